@@ -1,0 +1,1 @@
+//! Refrigerant properties from published equations of state; SI `f64` inside.

@@ -1,0 +1,1 @@
+//! What is in the system, what is missing, what to add next.

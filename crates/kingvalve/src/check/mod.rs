@@ -1,0 +1,1 @@
+//! Every check by name, JSON in and a finding out.

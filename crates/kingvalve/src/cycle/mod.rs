@@ -1,0 +1,1 @@
+//! What a running system shows: superheat, subcooling, targets.

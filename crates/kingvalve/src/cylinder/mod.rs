@@ -1,0 +1,1 @@
+//! Refrigerant cylinders and the tally over them.

@@ -1,0 +1,1 @@
+//! Run capacitors, supply and circuits.

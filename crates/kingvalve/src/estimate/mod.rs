@@ -1,0 +1,1 @@
+//! What each way forward costs.

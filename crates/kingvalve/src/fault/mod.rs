@@ -1,0 +1,1 @@
+//! What pattern of readings points to what.

@@ -1,0 +1,1 @@
+//! Instruments, readings, their doubt, and verdicts.

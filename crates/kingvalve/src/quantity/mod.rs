@@ -1,0 +1,1 @@
+//! Quantities of the trade, each its own type.

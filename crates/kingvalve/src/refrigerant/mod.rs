@@ -1,0 +1,1 @@
+//! Refrigerants by designation, in trade terms.

@@ -1,0 +1,1 @@
+//! Pressure tests and vacuum decay.
