@@ -1,1 +1,6 @@
 //! Instruments, readings, their doubt, and verdicts.
+
+mod known;
+mod site;
+
+pub use known::Known;

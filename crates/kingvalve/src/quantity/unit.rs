@@ -1,0 +1,120 @@
+//! Units by name: what a quantity can be read and written in.
+
+use std::fmt;
+
+use super::Quantity;
+use super::text;
+use crate::{Error, Result};
+
+/// A unit a quantity can be read and written in.
+///
+/// The value in the SI base unit is `(x + offset) · factor`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unit {
+    /// How the unit is printed: `psig`.
+    pub symbol: &'static str,
+    /// Other spellings that are read: `psi gauge`.
+    pub aliases: &'static [&'static str],
+    /// The plural word of the constructor and of the accessor: `psig`, `inches_of_mercury`.
+    pub word: &'static str,
+    /// SI base units in one of this unit.
+    pub factor: f64,
+    /// What is added before the factor applies: 459.67 for °F, 0 for all but temperatures.
+    pub offset: f64,
+}
+
+impl Unit {
+    /// The SI base value of `x` of this unit.
+    pub(super) const fn si(&self, x: f64) -> f64 {
+        (x + self.offset) * self.factor
+    }
+
+    /// How many of this unit an SI base value is.
+    pub(super) const fn count(&self, si: f64) -> f64 {
+        si / self.factor - self.offset
+    }
+
+    fn names(&self) -> impl Iterator<Item = &'static str> {
+        [self.symbol, self.word].into_iter().chain(self.aliases.iter().copied())
+    }
+
+    /// The unit of `units` that `name` means: exactly as written, else the only one that matches in any case.
+    pub(super) fn find(units: &'static [Unit], name: &str) -> Option<&'static Unit> {
+        let name = tidy(name);
+        if let Some(unit) = units.iter().find(|unit| unit.names().any(|known| known == name)) {
+            return Some(unit);
+        }
+        let lower = name.to_lowercase();
+        let mut alike = units.iter().filter(|unit| unit.names().any(|known| known.to_lowercase() == lower));
+        alike.next().filter(|_| alike.next().is_none())
+    }
+
+    /// The unit of `Q` called `name`, or an error that lists the units there are.
+    pub(super) fn of<Q: Quantity>(name: &str, given: &str) -> Result<&'static Unit> {
+        Unit::find(Q::units(), name).ok_or_else(|| {
+            let symbols: Vec<&str> = Q::units().iter().map(|unit| unit.symbol).collect();
+            let mut advice = Q::mistaken(&tidy(name)).map(|hint| format!("{hint}; ")).unwrap_or_default();
+            advice.push_str(&format!("units of {}: {}", Q::NAME, symbols.join(", ")));
+            Error::unreadable(Q::NAME, given, advice)
+        })
+    }
+}
+
+/// One spelling for the marks that keyboards and fonts write in several ways.
+fn tidy(name: &str) -> String {
+    let mut tidy = String::with_capacity(name.len());
+    for word in name.split_whitespace() {
+        if !tidy.is_empty() {
+            tidy.push(' ');
+        }
+        tidy.extend(word.chars().map(|c| match c {
+            '\u{3bc}' => '\u{b5}',   // Greek mu → micro sign
+            '\u{2126}' => '\u{3a9}', // ohm sign → Greek omega
+            '\u{ba}' => '\u{b0}',    // masculine ordinal → degree sign
+            '\u{2206}' => '\u{394}', // increment → Greek delta
+            c => c,
+        }));
+    }
+    tidy
+}
+
+/// A quantity written in one of its units, as the `in_unit` methods return it.
+///
+/// # Example
+/// ```
+/// use kingvalve::quantity::psig;
+/// let shown = psig(62.0).in_unit("kPag")?;
+/// assert_eq!(format!("{shown:.1}"), "427.5 kPag");
+/// # Ok::<(), kingvalve::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct InUnit<Q: Quantity> {
+    quantity: Q,
+    unit: &'static Unit,
+}
+
+impl<Q: Quantity> InUnit<Q> {
+    /// The quantity, to be shown in the unit of that name.
+    ///
+    /// # Errors
+    /// When the quantity has no such unit; the text lists those it has.
+    pub fn of(quantity: Q, unit: &str) -> Result<Self> {
+        Ok(InUnit { quantity, unit: Unit::of::<Q>(unit, unit)? })
+    }
+
+    /// How many of the unit there are.
+    pub fn value(&self) -> f64 {
+        text::shortest(self.quantity.base(), self.unit)
+    }
+
+    /// The unit.
+    pub fn unit(&self) -> &'static Unit {
+        self.unit
+    }
+}
+
+impl<Q: Quantity> fmt::Display for InUnit<Q> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        text::write(f, self.quantity.base(), self.unit)
+    }
+}
