@@ -1,1 +1,34 @@
-//! Refrigerant properties from published equations of state; SI `f64` inside.
+//! Refrigerant properties from published Helmholtz-energy equations of state.
+//!
+//! SI `f64` inside: kelvin, pascal (absolute), mol/m³, J/mol. The crate knows nothing of gauges, shops or
+//! money; the `kingvalve` crate wraps it in quantities.
+//!
+//! ```
+//! use kingvalve_fluid::Fluid;
+//! let propane = Fluid::pure("R-290")?;
+//! let boiling = propane.bubble_at_pressure(101_325.0)?;
+//! assert!((boiling.temperature - 231.04).abs() < 0.01);
+//! # Ok::<(), kingvalve_fluid::Error>(())
+//! ```
+
+mod blend;
+mod data;
+mod density;
+mod eos;
+mod equilibrium;
+mod error;
+mod fluid;
+mod mixture;
+mod pair;
+mod pure;
+mod saturation;
+mod state;
+
+pub use blend::Basis;
+pub use data::{PairBasis, Source, pure_names};
+pub use equilibrium::{CriticalPoint, Line, Phase, Saturation};
+pub use error::{Error, Result};
+pub use fluid::{Fluid, PairInfo};
+pub use mixture::MAX_COMPONENTS;
+pub use pure::Chemistry;
+pub use state::{Reference, State};

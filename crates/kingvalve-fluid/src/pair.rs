@@ -1,0 +1,79 @@
+//! Binary parameters: which pair follows which paper.
+
+use std::collections::HashMap;
+use std::sync::{Arc, LazyLock};
+
+use crate::data::{PairBasis, PairFile, Source, pair_texts};
+use crate::eos::Terms;
+use crate::error::{Error, Result};
+
+/// The parameters of one pair, for its components in the order asked.
+#[derive(Debug, Clone)]
+pub(crate) struct Pair {
+    pub beta_temperature: f64,
+    pub gamma_temperature: f64,
+    pub beta_volume: f64,
+    pub gamma_volume: f64,
+    pub departure: Option<(f64, Arc<Terms>)>,
+    pub basis: PairBasis,
+    pub source: Arc<Source>,
+}
+
+type Table = HashMap<(String, String), Pair>;
+
+/// The parameters of the pair `first`–`second`; `None` where nothing is published.
+pub(crate) fn find(first: &str, second: &str) -> Result<Option<Pair>> {
+    static TABLE: LazyLock<Result<Table>> = LazyLock::new(read);
+    let table = TABLE.as_ref().map_err(Error::clone)?;
+    let key = (first.to_owned(), second.to_owned());
+    if let Some(pair) = table.get(&key) {
+        return Ok(Some(pair.clone()));
+    }
+    let flipped = table.get(&(key.1, key.0)).map(|pair| Pair {
+        // β belongs to an order of the two components, γ does not.
+        beta_temperature: 1.0 / pair.beta_temperature,
+        beta_volume: 1.0 / pair.beta_volume,
+        ..pair.clone()
+    });
+    Ok(flipped)
+}
+
+fn read() -> Result<Table> {
+    let mut files = Vec::new();
+    let mut departures = HashMap::new();
+    for (name, text) in pair_texts() {
+        let file: PairFile = serde_json::from_str(text).map_err(|e| Error::data(name, e.to_string()))?;
+        for departure in &file.departures {
+            let terms = Arc::new(Terms::from_blocks(&departure.terms));
+            departures.insert(departure.name.clone(), terms);
+        }
+        files.push((name, file));
+    }
+    // A pair may use the departure function of another paper's pair (a generalized one).
+    let mut table = Table::new();
+    for (name, file) in files {
+        let source = Arc::new(file.source);
+        for data in file.pairs {
+            let departure = match &data.departure {
+                None => None,
+                Some(wanted) => {
+                    let terms = departures
+                        .get(wanted)
+                        .ok_or_else(|| Error::data(name, format!("no departure function {wanted:?}")))?;
+                    Some((data.factor, Arc::clone(terms)))
+                }
+            };
+            let [first, second] = data.components;
+            table.entry((first, second)).or_insert(Pair {
+                beta_temperature: data.beta_temperature,
+                gamma_temperature: data.gamma_temperature,
+                beta_volume: data.beta_volume,
+                gamma_volume: data.gamma_volume,
+                departure,
+                basis: data.basis,
+                source: Arc::clone(&source),
+            });
+        }
+    }
+    Ok(table)
+}
