@@ -1,1 +1,17 @@
-//! Support for the tests of kingvalve.
+//! Support for the tests of kingvalve: truth tables read from `tests/reference/*.csv`.
+//!
+//! A table's rows are facts with a source: `case`, inputs (`in_…`, the unit at the end of the name), one
+//! expected value (`exp_…`), a tolerance, the source and a mark. A test walks a whole [`Table`] and answers
+//! every row, so that no row is left unused in silence.
+#![allow(clippy::panic, clippy::print_stdout, reason = "what a test reports with")]
+
+mod csv;
+mod table;
+
+pub use csv::{Row, Sheet};
+pub use table::{Answer, Table};
+
+/// The README's Rust examples, run as doc tests.
+#[doc = include_str!("../../README.md")]
+#[cfg(doctest)]
+pub struct Readme;

@@ -1,0 +1,70 @@
+# The entry points. On a fresh machine Rust, Python 3.11 or newer, and make are enough:
+# everything else is fetched into target/ and .venv/.
+
+PYTHON ?= python3
+CARGO  ?= cargo
+
+VENV   := .venv
+VPY    := $(VENV)/bin/python
+STAMP  := $(VENV)/.requirements-installed
+WHEELS := target/wheels
+
+.DEFAULT_GOAL := help
+.PHONY: help demo test test-rust test-python bench lint fmt docs wheel clean python-is-new-enough
+
+help: ## list the targets
+	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/  make \1|\2/' | \
+	  while IFS='|' read -r target what; do printf '%-20s %s\n' "$$target" "$$what"; done
+
+demo: ## one invented no-cool call, readings to options sheet, into target/demo/
+	$(CARGO) run --release -p kingvalve-examples --bin no_cool_call -- examples/data/no_cool_r454b.json target/demo
+
+test: test-rust test-python ## Rust tests, doc tests, compile-fail tests; then the built wheel under pytest
+
+test-rust:
+	$(CARGO) test --workspace
+
+test-python: $(STAMP) wheel
+	$(VPY) -m pip install --quiet --force-reinstall --no-deps $(WHEELS)/kingvalve-*.whl
+	$(VPY) -m pytest bindings/python/tests
+
+bench: $(STAMP) wheel ## speed, and the table of ratios against peers timed in the same run
+	$(VPY) -m pip install --quiet --force-reinstall --no-deps $(WHEELS)/kingvalve-*.whl
+	$(CARGO) bench -p kingvalve-benches
+	$(VPY) benches/peers.py
+
+lint: ## formatting, clippy and rustdoc, warnings as errors
+	$(CARGO) fmt --all --check
+	$(CARGO) clippy --workspace --all-targets -- -D warnings
+	RUSTDOCFLAGS="-D warnings" $(CARGO) doc --workspace --no-deps
+
+fmt: ## format the Rust code
+	$(CARGO) fmt --all
+
+docs: ## the reference pages, into target/doc/
+	$(CARGO) doc --workspace --no-deps
+
+wheel: $(STAMP) ## the Python wheel, into target/wheels/
+	rm -f $(WHEELS)/kingvalve-*.whl
+	$(VENV)/bin/maturin build --release --locked --manifest-path bindings/python/Cargo.toml \
+	  --interpreter $(VPY) --out $(WHEELS)
+
+clean: ## remove everything built
+	rm -rf target $(VENV)
+
+python-is-new-enough:
+	@command -v $(PYTHON) >/dev/null 2>&1 || { \
+	  echo "make: no $(PYTHON) found; install Python 3.11 or newer, or name one: make PYTHON=python3.12 ..." >&2; exit 1; }
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { \
+	  echo "make: $$($(PYTHON) --version) is too old; kingvalve needs Python 3.11 or newer. Name one: make PYTHON=python3.12 ..." >&2; \
+	  exit 1; }
+	@$(PYTHON) -c 'import ensurepip, venv' 2>/dev/null || { \
+	  echo "make: $(PYTHON) cannot make virtual environments; install its venv module (on Debian: apt-get install python3-venv)" >&2; \
+	  exit 1; }
+
+# Made anew only when the pinned requirements change.
+$(STAMP): bindings/python/requirements-dev.txt | python-is-new-enough
+	rm -rf $(VENV)
+	$(PYTHON) -m venv $(VENV)
+	$(VPY) -m pip install --quiet --requirement bindings/python/requirements-dev.txt
+	touch $@
