@@ -13,6 +13,8 @@ import numpy as np
 import teqp
 from mpmath import diff, exp, log, mp, mpf
 
+from from_reference import CORRECTED_EINSTEIN_TEMPERATURES
+
 HERE = Path(__file__).parent
 mp.dps = 40
 
@@ -96,7 +98,8 @@ def check_pure(fluid, state, worst, rng):
         a = lambda x, y: residual(fluid["residual"], x, y)  # noqa: E731
         a0 = lambda x: ideal(fluid["ideal"], x, delta)  # noqa: E731
         # terms of one sum cancel: the scale is that of the largest sum met, 1e-12 of it is double precision
-        worst.note("α⁰ second τ", -(tau**2) * diff(a0, tau, 2), -float(tau) ** 2 * state.d2alpha0_dTau2(), 1, 1e-12, where)
+        if fluid["name"] not in CORRECTED_EINSTEIN_TEMPERATURES:
+            worst.note("α⁰ second τ", -(tau**2) * diff(a0, tau, 2), -float(tau) ** 2 * state.d2alpha0_dTau2(), 1, 1e-12, where)
         worst.note("αʳ", a(tau, delta), state.alphar(), 1, 1e-12, where)
         worst.note("αʳ δ", delta * diff(a, (tau, delta), (0, 1)), float(delta) * state.dalphar_dDelta(), 1, 1e-12, where)
         worst.note("αʳ τ", tau * diff(a, (tau, delta), (1, 0)), float(tau) * state.dalphar_dTau(), 1, 1e-12, where)
@@ -213,6 +216,9 @@ def main():
     if set(fluids) != set(names):
         raise SystemExit(f"files and fluid_names.csv differ: {set(fluids) ^ set(names)}")
     for name, fluid in fluids.items():
+        if not names[name]:
+            print(f"{name} is not in this version of CoolProp: see tests/reference/eos_check_points.csv")
+            continue
         state = CP.AbstractState("HEOS", names[name])
         state.specify_phase(CP.iphase_gas)
         check_pure(fluid, state, worst, rng)
