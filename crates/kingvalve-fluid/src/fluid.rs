@@ -4,6 +4,7 @@ use std::fmt;
 use std::sync::{Arc, OnceLock};
 
 use crate::blend::{self, Basis};
+use crate::curve::{self, Curve};
 use crate::data::{PairBasis, Source};
 use crate::density;
 use crate::equilibrium::trace::{END, Trace};
@@ -48,6 +49,7 @@ struct Inner {
     pairs: Vec<PairInfo>,
     critical: OnceLock<Option<CriticalPoint>>,
     lines: [OnceLock<Option<Trace>>; 2],
+    curves: [OnceLock<Result<Curve>>; 2],
     /// What a reference state adds to enthalpy and entropy, one per kind of reference.
     shifts: [OnceLock<Result<(f64, f64)>>; 3],
 }
@@ -118,6 +120,7 @@ impl Fluid {
             pairs,
             critical: OnceLock::new(),
             lines: Default::default(),
+            curves: Default::default(),
             shifts: Default::default(),
         })))
     }
@@ -208,6 +211,14 @@ impl Fluid {
             Trace::run(&self.0.model, &self.0.z, line, self.0.temperature_range.0, critical.temperature)
         });
         found.as_ref().ok_or_else(|| Error::not_converged(self.label(), line.name(), "the start of its line"))
+    }
+
+    /// The saturation curve of a line, for nanosecond lookups; built on first use, shared by clones.
+    ///
+    /// # Errors
+    /// The line could not be traced.
+    pub fn curve(&self, line: Line) -> Result<&Curve> {
+        self.0.curves[line.index()].get_or_init(|| curve::build(self, line)).as_ref().map_err(Error::clone)
     }
 
     /// Molar density at a temperature and a pressure, mol/m³: the liquid above the bubble pressure, the

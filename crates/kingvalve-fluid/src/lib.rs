@@ -12,6 +12,7 @@
 //! ```
 
 mod blend;
+mod curve;
 mod data;
 mod density;
 mod eos;
@@ -25,6 +26,7 @@ mod saturation;
 mod state;
 
 pub use blend::Basis;
+pub use curve::{Curve, WorstError};
 pub use data::{PairBasis, Source, pure_names};
 pub use equilibrium::{CriticalPoint, Line, Phase, Saturation};
 pub use error::{Error, Result};

@@ -141,6 +141,17 @@ impl Fluid {
         })
     }
 
+    /// Enthalpy (J/mol, IIR) and its slope d/dT along a line on which the density changes as given.
+    pub(crate) fn enthalpy_along(&self, t: f64, density: f64, density_slope: f64) -> Result<(f64, f64)> {
+        let state = self.state(t, density, Reference::Iir)?;
+        let r = self.model().gas_constant;
+        let residual = self.model().alpha(t, density, self.z());
+        // (∂h/∂T)ρ = c_v + R(1 + αʳ_d − αʳ_td);  ρ(∂h/∂ρ)_T = RT(αʳ_td + αʳ_dd)
+        let in_t = state.isochoric_heat_capacity + r * (1.0 + residual.d - residual.td);
+        let in_ln_rho = r * t * (residual.td + residual.dd);
+        Ok((state.enthalpy, in_t + in_ln_rho * density_slope / density))
+    }
+
     /// The properties with the papers' own constants of integration.
     pub(crate) fn raw_state(&self, t: f64, density: f64, x: &Vector) -> State {
         let model = self.model();

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use approx::assert_relative_eq;
-use kingvalve_fluid::{Basis, Fluid};
+use kingvalve_fluid::{Basis, Fluid, Line};
 use proptest::prelude::*;
 
 fn fluid(index: usize) -> Fluid {
@@ -112,4 +112,52 @@ fn outside_the_range_is_refused_with_the_limits() {
     assert!(Fluid::pure("R-32").unwrap().bubble_at_temperature(f64::NAN).unwrap_err().is_out_of_range());
     assert!(Fluid::pure("R-9999").unwrap_err().is_unknown_fluid());
     assert!(Fluid::blend(&[("R-32", 0.5), ("R-125", 0.4)], Basis::Mass).unwrap_err().is_composition());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    #[test]
+    fn curves_follow_the_equation_of_state((fluid, t) in state()) {
+        for (line, solve) in [
+            (Line::Bubble, Fluid::bubble_at_temperature as fn(&Fluid, f64) -> _),
+            (Line::Dew, Fluid::dew_at_temperature),
+        ] {
+            let curve = fluid.curve(line).unwrap();
+            let exact = solve(&fluid, t).unwrap();
+            assert_relative_eq!(curve.pressure(t).unwrap(), exact.pressure, max_relative = 2e-5);
+            let back = curve.temperature(exact.pressure.clamp(curve.pressure_range().0, curve.pressure_range().1));
+            prop_assert!((back.unwrap() - t).abs() < 1e-3);
+        }
+    }
+
+    #[test]
+    fn a_curve_and_its_inverse_undo_each_other((fluid, t) in state(), bubble in any::<bool>()) {
+        let curve = fluid.curve(if bubble { Line::Bubble } else { Line::Dew }).unwrap();
+        let p = curve.pressure(t).unwrap();
+        let back = curve.temperature(p).unwrap();
+        assert_relative_eq!(back, t, max_relative = 1e-9);
+        assert_relative_eq!(curve.pressure(back).unwrap(), p, max_relative = 1e-9);
+        let (low, high) = curve.temperature_range();
+        if t > 1.01 * low && t < 0.99 * high {
+            let numeric = (curve.pressure(t * 1.00001).unwrap() - curve.pressure(t * 0.99999).unwrap()) / (2e-5 * t);
+            assert_relative_eq!(curve.pressure_slope(t).unwrap(), numeric, max_relative = 1e-5);
+        }
+    }
+}
+
+#[test]
+fn slices_and_scalars_agree_and_mark_what_is_out_of_range() {
+    let blend = fluid(8);
+    let curve = blend.curve(Line::Dew).unwrap();
+    let temperatures = [250.0, 1.0, 300.0, f64::NAN, 900.0];
+    let mut pressures = [0.0; 5];
+    curve.pressures_into(&temperatures, &mut pressures);
+    assert_eq!(pressures[0].to_bits(), curve.pressure(250.0).unwrap().to_bits());
+    assert_eq!(pressures[2].to_bits(), curve.pressure(300.0).unwrap().to_bits());
+    assert!(pressures[1].is_nan() && pressures[3].is_nan() && pressures[4].is_nan());
+    let mut back = [0.0; 5];
+    curve.temperatures_into(&pressures, &mut back);
+    assert_relative_eq!(back[0], 250.0, max_relative = 1e-9);
+    assert!(back[1].is_nan());
 }

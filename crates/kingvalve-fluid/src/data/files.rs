@@ -6,6 +6,7 @@ pub(super) static PURE: &[(&str, &str)] = &[
     ("R-113", include_str!("../../data/pure/r113.json")),
     ("R-1130(E)", include_str!("../../data/pure/r1130_e.json")),
     ("R-1132(E)", include_str!("../../data/pure/r1132_e.json")),
+    ("R-1132a", include_str!("../../data/pure/r1132a.json")),
     ("R-114", include_str!("../../data/pure/r114.json")),
     ("R-115", include_str!("../../data/pure/r115.json")),
     ("R-1150", include_str!("../../data/pure/r1150.json")),

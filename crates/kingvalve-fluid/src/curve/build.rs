@@ -1,0 +1,167 @@
+//! Fitting a curve to solved states.
+
+use super::polynomial::{self, NODES, Poly7};
+use super::{Curve, Inverse, KEY_SHIFT, WorstError};
+use crate::equilibrium::Line;
+use crate::equilibrium::newton::Given;
+use crate::error::Result;
+use crate::fluid::Fluid;
+
+/// Pieces a curve starts with; doubled until the fit is good.
+const PIECES: usize = 32;
+const MOST_PIECES: usize = 256;
+/// The relative error in pressure the fit aims at, well inside what is promised.
+const AIM: f64 = 5e-6;
+/// Where the fit is compared with the equation of state: between the nodes of a piece.
+const CHECKS: [f64; 2] = [-0.76, 0.0];
+
+/// A solved state: value and slope d/dT of each property along the line.
+#[derive(Clone, Copy)]
+struct Sample {
+    temperature: f64,
+    pressure: (f64, f64),
+    density: (f64, f64),
+    enthalpy: (f64, f64),
+}
+
+/// The grid in q on which the pieces lie.
+#[derive(Clone, Copy)]
+struct Grid {
+    critical_temperature: f64,
+    temperatures: (f64, f64),
+    q_cold: f64,
+    width: f64,
+}
+
+impl Grid {
+    fn new(critical_temperature: f64, temperatures: (f64, f64), pieces: usize) -> Self {
+        let q = |t: f64| (1.0 - t / critical_temperature).sqrt();
+        let q_cold = q(temperatures.0);
+        let width = (q_cold - q(temperatures.1)) / pieces as f64;
+        Grid { critical_temperature, temperatures, q_cold, width }
+    }
+
+    fn q(&self, piece: usize, s: f64) -> f64 {
+        self.q_cold - (piece as f64 + 0.5 * (s + 1.0)) * self.width
+    }
+
+    fn temperature(&self, piece: usize, s: f64) -> f64 {
+        let q = self.q(piece, s);
+        (self.critical_temperature * (1.0 - q * q)).clamp(self.temperatures.0, self.temperatures.1)
+    }
+
+    /// dT/ds
+    fn stretch(&self, piece: usize, s: f64) -> f64 {
+        self.critical_temperature * self.q(piece, s) * self.width
+    }
+}
+
+pub(crate) fn build(fluid: &Fluid, line: Line) -> Result<Curve> {
+    let mut pieces = PIECES;
+    loop {
+        let mut curve = fit(fluid, line, pieces)?;
+        curve.worst = compare(&curve, fluid, line)?;
+        if curve.worst.pressure <= AIM || pieces >= MOST_PIECES {
+            return Ok(curve);
+        }
+        pieces *= 2;
+    }
+}
+
+fn fit(fluid: &Fluid, line: Line, pieces: usize) -> Result<Curve> {
+    let critical_temperature = fluid.critical_point()?.temperature;
+    let temperatures = fluid.trace(line)?.temperatures();
+    let grid = Grid::new(critical_temperature, temperatures, pieces);
+    let mut pressure = Vec::with_capacity(pieces);
+    let mut density = Vec::with_capacity(pieces);
+    let mut enthalpy = Vec::with_capacity(pieces);
+    let mut first = sample(fluid, line, grid.temperature(0, NODES[0]))?;
+    for piece in 0..pieces {
+        let mut samples = [first; 4];
+        for node in 1..4 {
+            samples[node] = sample(fluid, line, grid.temperature(piece, NODES[node]))?;
+        }
+        first = samples[3];
+        let stretch = NODES.map(|s| grid.stretch(piece, s));
+        let fitted = |pick: fn(&Sample) -> (f64, f64)| -> Poly7 {
+            let mut slopes = [0.0; 4];
+            for node in 0..4 {
+                slopes[node] = pick(&samples[node]).1 * stretch[node];
+            }
+            polynomial::hermite(samples.map(|sample| pick(&sample).0), slopes)
+        };
+        pressure.push(fitted(|sample| sample.pressure));
+        density.push(fitted(|sample| sample.density));
+        enthalpy.push(fitted(|sample| sample.enthalpy));
+    }
+    let inverse: Vec<Inverse> = pressure.iter().map(invert).collect();
+    let low = pressure.first().map_or(f64::NAN, |c| polynomial::value(c, -1.0));
+    let high = pressure.last().map_or(f64::NAN, |c| polynomial::value(c, 1.0));
+    let (start, first_key) = key_table(&inverse, low, high);
+    Ok(Curve {
+        label: fluid.label().to_owned(),
+        critical_temperature,
+        per_critical_temperature: 1.0 / critical_temperature,
+        q_cold: grid.q_cold,
+        width: grid.width,
+        per_q: 1.0 / grid.width,
+        temperatures,
+        pressures: (low, high),
+        pressure,
+        density,
+        enthalpy,
+        inverse,
+        start,
+        first_key,
+        worst: WorstError::default(),
+    })
+}
+
+fn sample(fluid: &Fluid, line: Line, t: f64) -> Result<Sample> {
+    let point = fluid.saturation_point(line, Given::Temperature(t))?;
+    let density = point.unknowns[0].exp();
+    let density_slope = density * point.tangent[0] / t;
+    Ok(Sample {
+        temperature: t,
+        pressure: (point.pressure, point.pressure * point.pressure_slope / t),
+        density: (density, density_slope),
+        enthalpy: fluid.enthalpy_along(t, density, density_slope)?,
+    })
+}
+
+fn invert(forward: &Poly7) -> Inverse {
+    let (low, high) = (polynomial::value(forward, -1.0), polynomial::value(forward, 1.0));
+    let scale = 2.0 / (high - low);
+    Inverse { high, scale, shift: (low + high) / (high - low), poly: polynomial::inverse(forward) }
+}
+
+/// For each key a pressure can have, the piece that holds the lowest pressure of that key.
+fn key_table(inverse: &[Inverse], low: f64, high: f64) -> (Vec<u16>, u64) {
+    let first = low.to_bits() >> KEY_SHIFT;
+    let last = high.to_bits() >> KEY_SHIFT;
+    let start = (first..=last)
+        .map(|key| {
+            let lowest = f64::from_bits(key << KEY_SHIFT);
+            inverse.partition_point(|piece| piece.high < lowest) as u16
+        })
+        .collect();
+    (start, first)
+}
+
+fn compare(curve: &Curve, fluid: &Fluid, line: Line) -> Result<WorstError> {
+    let pieces = curve.pressure.len();
+    let grid = Grid::new(curve.critical_temperature, curve.temperatures, pieces);
+    let mut worst = WorstError::default();
+    for piece in 0..pieces {
+        for s in CHECKS {
+            let exact = sample(fluid, line, grid.temperature(piece, s))?;
+            let t = exact.temperature;
+            let (p, rho, h) = (curve.pressure(t)?, curve.density(t)?, curve.enthalpy(t)?);
+            worst.pressure = worst.pressure.max((p / exact.pressure.0 - 1.0).abs());
+            worst.density = worst.density.max((rho / exact.density.0 - 1.0).abs());
+            worst.enthalpy = worst.enthalpy.max((h - exact.enthalpy.0).abs());
+            worst.temperature = worst.temperature.max((curve.temperature(exact.pressure.0)? - t).abs());
+        }
+    }
+    Ok(worst)
+}
