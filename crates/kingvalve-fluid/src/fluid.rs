@@ -309,12 +309,7 @@ fn assemble(components: Vec<Arc<Pure>>) -> Result<(Model, Vec<PairInfo>)> {
     for j in 1..components.len() {
         for i in 0..j {
             let (first, second) = (&components[i], &components[j]);
-            let Some(pair) = pair::find(&first.name, &second.name)? else {
-                return Err(Error::composition(format!(
-                    "no published parameters for the pair {}/{}",
-                    first.name, second.name
-                )));
-            };
+            let pair = pair::find(&first.name, &second.name)?;
             let t_ij = (first.reducing.temperature * second.reducing.temperature).sqrt();
             let cube_roots = (1.0 / first.reducing.density).cbrt() + (1.0 / second.reducing.density).cbrt();
             temperature.add_pair(i, j, pair.beta_temperature, pair.gamma_temperature, t_ij);

@@ -21,13 +21,13 @@ pub(crate) struct Pair {
 
 type Table = HashMap<(String, String), Pair>;
 
-/// The parameters of the pair `first`–`second`; `None` where nothing is published.
-pub(crate) fn find(first: &str, second: &str) -> Result<Option<Pair>> {
+/// The parameters of the pair `first`–`second`, estimated where nothing is published for it.
+pub(crate) fn find(first: &str, second: &str) -> Result<Pair> {
     static TABLE: LazyLock<Result<Table>> = LazyLock::new(read);
     let table = TABLE.as_ref().map_err(Error::clone)?;
     let key = (first.to_owned(), second.to_owned());
     if let Some(pair) = table.get(&key) {
-        return Ok(Some(pair.clone()));
+        return Ok(pair.clone());
     }
     let flipped = table.get(&(key.1, key.0)).map(|pair| Pair {
         // β belongs to an order of the two components, γ does not.
@@ -35,7 +35,30 @@ pub(crate) fn find(first: &str, second: &str) -> Result<Option<Pair>> {
         beta_volume: 1.0 / pair.beta_volume,
         ..pair.clone()
     });
-    Ok(flipped)
+    Ok(flipped.unwrap_or_else(lorentz_berthelot))
+}
+
+/// The combining rules of Lorentz and Berthelot, v_ij = (v_i^⅓ + v_j^⅓)³/8 and T_ij = √(T_i T_j): in the form of
+/// the reducing functions used here, β = γ = 1.
+fn lorentz_berthelot() -> Pair {
+    static SOURCE: LazyLock<Arc<Source>> = LazyLock::new(|| {
+        Arc::new(Source {
+            key: "lorentz-berthelot".to_owned(),
+            citation:
+                "Lorentz-Berthelot combining rules, as used for pairs without data by O. Kunz and W. Wagner, \
+                       J. Chem. Eng. Data 57 (2012) 3032-3091, doi:10.1021/je300655b"
+                    .to_owned(),
+        })
+    });
+    Pair {
+        beta_temperature: 1.0,
+        gamma_temperature: 1.0,
+        beta_volume: 1.0,
+        gamma_volume: 1.0,
+        departure: None,
+        basis: PairBasis::Estimated,
+        source: Arc::clone(&SOURCE),
+    }
 }
 
 fn read() -> Result<Table> {

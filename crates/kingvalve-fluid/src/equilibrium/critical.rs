@@ -22,31 +22,51 @@ pub struct CriticalPoint {
     pub density: f64,
 }
 
+/// Densities searched, in units of the reducing density, and in how many steps.
+const DENSEST: f64 = 1.8;
+const THINNEST: f64 = 0.6;
+const DENSITY_STEPS: u32 = 24;
+/// Stride in temperature of the search for the spinodal.
+const STRIDE: f64 = 1.01;
+
+/// A point of the spinodal, with the third derivative there.
+#[derive(Clone, Copy)]
+struct Spinodal {
+    temperature: f64,
+    density: f64,
+    third: f64,
+}
+
 /// The critical point of composition `z`, searched near its reducing point.
 pub(crate) fn find(model: &Model, z: &Vector) -> Option<CriticalPoint> {
     let (t_r, rho_r) = model.reducing_point(z);
-    // The largest of the densities at which the third derivative changes sign on the spinodal.
-    let mut starts = vec![];
-    let mut last: Option<(f64, f64, f64)> = None;
-    for step in 0..=24 {
-        let rho = rho_r * (1.8 - 0.05 * f64::from(step));
-        let Some(t) = spinodal_temperature(model, z, t_r, rho) else {
+    // Down the spinodal from dense to thin: the critical point is where the third derivative changes sign.
+    let mut candidates = Vec::new();
+    let mut last: Option<Spinodal> = None;
+    for step in 0..=DENSITY_STEPS {
+        let density = rho_r * (DENSEST - (DENSEST - THINNEST) * f64::from(step) / f64::from(DENSITY_STEPS));
+        let near = last.map_or(t_r, |last| last.temperature);
+        let Some(temperature) = spinodal_temperature(model, z, near, density) else {
             last = None;
             continue;
         };
-        let third = conditions(model, z, t, rho).1;
-        if let Some((t_before, rho_before, third_before)) = last
-            && third_before * third <= 0.0
+        let here = Spinodal { temperature, density, third: conditions(model, z, temperature, density).1 };
+        if let Some(before) = last
+            && before.third > 0.0
+            && here.third <= 0.0
         {
-            let share = third_before / (third_before - third);
-            starts.push((t_before + share * (t - t_before), rho_before + share * (rho - rho_before)));
+            let share = before.third / (before.third - here.third);
+            let between = |a: f64, b: f64| a + share * (b - a);
+            candidates.extend(polish(
+                model,
+                z,
+                between(before.temperature, here.temperature),
+                between(before.density, here.density),
+            ));
         }
-        last = Some((t, rho, third));
+        last = Some(here);
     }
-    starts
-        .into_iter()
-        .filter_map(|(t, rho)| polish(model, z, t, rho))
-        .max_by(|a, b| a.temperature.total_cmp(&b.temperature))
+    candidates.into_iter().max_by(|a, b| a.temperature.total_cmp(&b.temperature))
 }
 
 /// The smallest eigenvalue of the scaled Hessian, and the third derivative along its eigenvector.
@@ -94,24 +114,27 @@ fn quadratic_form(matrix: &Matrix, vector: &Vector, n: usize) -> f64 {
     (0..n).map(|k| vector[k] * (0..n).map(|l| matrix[k][l] * vector[l]).sum::<f64>()).sum()
 }
 
-/// The highest temperature at which the blend is at the limit of stability at density `rho`.
-fn spinodal_temperature(model: &Model, z: &Vector, t_r: f64, rho: f64) -> Option<f64> {
-    let lowest = |t: f64| conditions_first(model, z, t, rho);
-    let mut high = 1.25 * t_r;
-    if lowest(high) <= 0.0 {
-        return None;
+/// The temperature nearest to `near` at which the blend, cooled at density `rho`, loses its stability.
+fn spinodal_temperature(model: &Model, z: &Vector, near: f64, rho: f64) -> Option<f64> {
+    let stable = |t: f64| conditions_first(model, z, t, rho) > 0.0;
+    let (mut low, mut high) = (near, near);
+    while !stable(high) {
+        low = high;
+        high *= STRIDE;
+        if high > 2.0 * near {
+            return None;
+        }
     }
-    let mut low = high;
-    while lowest(low) > 0.0 {
+    while stable(low) {
         high = low;
-        low *= 0.96;
-        if low < 0.6 * t_r {
+        low /= STRIDE;
+        if low < 0.5 * near {
             return None;
         }
     }
     for _ in 0..30 {
         let middle = 0.5 * (low + high);
-        if lowest(middle) > 0.0 { high = middle } else { low = middle }
+        if stable(middle) { high = middle } else { low = middle }
     }
     Some(0.5 * (low + high))
 }

@@ -17,6 +17,10 @@ pub(crate) const END: f64 = 0.995;
 /// Nodes of a trace, evenly spaced in √(1 − T/T_c), in which densities are smooth up to the critical end.
 const NODES: usize = 32;
 
+/// A line that ends before this share of the critical temperature, or starts after that one, is refused.
+const EARLIEST_END: f64 = 0.97;
+const LATEST_START: f64 = 0.7;
+
 /// A traced line.
 #[derive(Debug, Clone)]
 pub(crate) struct Trace {
@@ -47,14 +51,31 @@ impl Trace {
             is_sound(&point, line, model.size()).then_some((middle, point))
         });
         let (middle, first) = start?;
-        let mut nodes = vec![first; NODES];
+        // Upwards to the critical end, then downwards; a line may end early where the model itself does (the
+        // blend splits into two liquids in the cold, or a departure function bends the critical region).
+        let mut nodes = vec![first];
         for index in middle + 1..NODES {
-            nodes[index] = advance(model, z, line, &nodes[index - 1], temperature(index), 0)?;
+            match advance(model, z, line, nodes.last()?, temperature(index), 0) {
+                Some(point) => nodes.push(point),
+                None if temperature(index - 1) >= EARLIEST_END * t_critical => break,
+                None => return None,
+            }
         }
+        let hottest =
+            if nodes.len() == NODES - middle { END * t_critical } else { kelvins(nodes.last()?, model) };
+        let mut colder = Vec::new();
         for index in (0..middle).rev() {
-            nodes[index] = advance(model, z, line, &nodes[index + 1], temperature(index), 0)?;
+            match advance(model, z, line, colder.last().unwrap_or(&first), temperature(index), 0) {
+                Some(point) => colder.push(point),
+                None if temperature(index + 1) <= LATEST_START * t_critical => break,
+                None => return None,
+            }
         }
-        Some(Trace { nodes, size: model.size(), temperatures: (t_min, END * t_critical) })
+        let coldest =
+            if colder.len() == middle { t_min } else { kelvins(colder.last().unwrap_or(&first), model) };
+        colder.reverse();
+        colder.extend(nodes);
+        Some(Trace { nodes: colder, size: model.size(), temperatures: (coldest, hottest) })
     }
 
     /// Lowest and highest temperature of the line, K.
@@ -102,6 +123,10 @@ impl Trace {
         v[last] = ln_t;
         v
     }
+}
+
+fn kelvins(point: &Point, model: &Model) -> f64 {
+    point.unknowns[model.size() + 1].exp()
 }
 
 /// The cubic through `a` and `b` with slopes `da` and `db` (per unit of `s`), at `s` in 0..1.
