@@ -1,5 +1,7 @@
 """What the library refuses to do, said in one sentence with the value, its unit, the limit and what to do."""
 
+__all__ = ["Error", "Inconsistent", "OutOfRange", "UnknownName", "Unreadable", "WrongKind"]
+
 
 class Error(Exception):
     """Base of every error this package raises itself.
@@ -31,3 +33,7 @@ class Unreadable(Error, ValueError):
 
 class Inconsistent(Error, ValueError):
     """Values that contradict one another, or from which what is asked cannot be had."""
+
+
+class WrongKind(Error, TypeError):
+    """A quantity of the wrong kind, or a bare number where a quantity is wanted."""

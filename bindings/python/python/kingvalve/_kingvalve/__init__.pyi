@@ -1,0 +1,5 @@
+"""The extension module: each stub beside this one is a module of it, filled by the Rust file of that name."""
+
+from .quantity import *
+
+__version__: str

@@ -1,0 +1,232 @@
+//! The one macro of the room: a Python class from a Rust quantity and its unit words.
+//!
+//! The words are checked by the compiler against the library's; the factors stay there.
+
+/// Defines the class, its unit words as functions and properties, and the arithmetic Rust has for the type.
+///
+/// `affine`: a quantity with an arbitrary zero. `additive`: one with a zero of its own, so that sums, multiples,
+/// shares and ratios of it mean something.
+macro_rules! quantity_class {
+    (additive $Class:ident, $doc:literal;
+     $($word:ident),+; mul [$($Mul:ty),*], div [$($Div:ty),*]) => {
+        $crate::quantity::class::quantity_class! {
+            @define $Class, $doc; $($word),+;
+            add [$Class], sub [$Class],
+            mul [$crate::quantity::Ratio, $($Mul),*], div [$Class, $($Div),*], times [f64],
+            {
+                fn __neg__(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
+                    (-self.0).into_python(py)
+                }
+
+                fn __abs__(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
+                    self.0.abs().into_python(py)
+                }
+
+                /// `sum()` starts from 0; no other bare number can be added.
+                fn __radd__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+                    if other.is_exact_instance_of::<pyo3::types::PyInt>() && other.extract::<i64>().is_ok_and(|n| n == 0) {
+                        return self.0.into_python(other.py());
+                    }
+                    refusal::operation::<kv::$Class>("+", other)
+                }
+            }
+        }
+    };
+    (affine $Class:ident, $doc:literal;
+     $($word:ident),+; step $Step:ty, mul [$($Mul:ty),*], div [$($Div:ty),*], times [$($Times:ty)?]) => {
+        $crate::quantity::class::quantity_class! {
+            @define $Class, $doc; $($word),+;
+            add [$Step], sub [$Class, $Step], mul [$($Mul),*], div [$($Div),*], times [$($Times)?],
+            {
+                fn __radd__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+                    refusal::operation::<kv::$Class>("+", other)
+                }
+            }
+        }
+    };
+    (@define $Class:ident, $doc:literal; $($word:ident),+;
+     add [$($Add:ty),*], sub [$($Sub:ty),*], mul [$($Mul:ty),* $(,)?], div [$($Div:ty),* $(,)?], times [$($Times:ty)?],
+     { $($more:item)* }) => {
+        #[doc = $doc]
+        #[pyclass(frozen, extends = $crate::quantity::Quantity, module = "kingvalve")]
+        #[derive(Clone, Copy)]
+        pub struct $Class(pub kv::$Class);
+
+        impl $crate::quantity::Class for $Class {
+            type Quantity = kv::$Class;
+        }
+
+        impl $crate::quantity::IntoPython for kv::$Class {
+            fn into_python(self, py: Python<'_>) -> PyResult<Py<PyAny>> {
+                let object = PyClassInitializer::from($crate::quantity::Quantity).add_subclass($Class(self));
+                Ok(Bound::new(py, object)?.into_any().unbind())
+            }
+        }
+
+        impl<'py> FromPyObject<'_, 'py> for $Class {
+            type Error = PyErr;
+            fn extract(object: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+                match object.cast::<Self>() {
+                    Ok(found) => Ok(*found.get()),
+                    Err(_) => Err(refusal::argument::<kv::$Class>(&object)),
+                }
+            }
+        }
+
+        impl $Class {
+            /// Adds the class and its unit words to the module.
+            pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
+                module.add_class::<Self>()?;
+                $(module.add_function(wrap_pyfunction!($word, module)?)?;)+
+                Ok(())
+            }
+        }
+
+        $(
+            #[doc = concat!("A ", stringify!($Class), " of so many ", stringify!($word), ".")]
+            #[pyfunction]
+            #[pyo3(signature = (value, /))]
+            fn $word(py: Python<'_>, value: f64) -> PyResult<Py<PyAny>> {
+                kv::$word(value).into_python(py)
+            }
+        )+
+
+        #[pymethods]
+        impl $Class {
+            /// Reads a number with its unit.
+            #[new]
+            #[pyo3(signature = (text, /))]
+            fn new(text: &str) -> PyResult<PyClassInitializer<Self>> {
+                let value = text.parse().map_err($crate::error::raise)?;
+                Ok(PyClassInitializer::from($crate::quantity::Quantity).add_subclass($Class(value)))
+            }
+
+            $(
+                #[doc = concat!("How many ", stringify!($word), ".")]
+                #[getter]
+                fn $word(&self) -> f64 {
+                    self.0.$word()
+                }
+            )+
+
+            /// How many of the unit of that name, as in `.to("kPa")`.
+            #[pyo3(signature = (unit, /))]
+            fn to(&self, unit: &str) -> PyResult<f64> {
+                Ok(self.0.in_unit(unit).map_err($crate::error::raise)?.value())
+            }
+
+            /// Every unit it can be read and written in: its symbol, and the word that makes and reads it.
+            #[staticmethod]
+            fn units() -> std::collections::BTreeMap<&'static str, &'static str> {
+                <kv::$Class as kv::Quantity>::units().iter().map(|unit| (unit.symbol, unit.word)).collect()
+            }
+
+            /// Neither infinite nor NaN.
+            #[getter]
+            fn is_finite(&self) -> bool {
+                self.0.is_finite()
+            }
+
+            fn __add__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+                $(if let Ok(other) = other.cast::<$Add>() {
+                    return (self.0 + other.get().0).into_python(other.py());
+                })*
+                refusal::operation::<kv::$Class>("+", other)
+            }
+
+            fn __sub__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+                $(if let Ok(other) = other.cast::<$Sub>() {
+                    return (self.0 - other.get().0).into_python(other.py());
+                })*
+                refusal::operation::<kv::$Class>("-", other)
+            }
+
+            fn __mul__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+                $(if let Ok(other) = other.cast::<$Mul>() {
+                    return (self.0 * other.get().0).into_python(other.py());
+                })*
+                $(if let Ok(times) = other.extract::<$Times>() {
+                    return (self.0 * times).into_python(other.py());
+                })?
+                refusal::operation::<kv::$Class>("*", other)
+            }
+
+            fn __rmul__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+                self.__mul__(other)
+            }
+
+            fn __truediv__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+                $(if let Ok(other) = other.cast::<$Div>() {
+                    return (self.0 / other.get().0).into_python(other.py());
+                })*
+                $(if let Ok(times) = other.extract::<$Times>() {
+                    return (self.0 / times).into_python(other.py());
+                })?
+                refusal::operation::<kv::$Class>("/", other)
+            }
+
+            fn __rsub__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+                refusal::reflected::<kv::$Class>("subtracted from", other)
+            }
+
+            fn __rtruediv__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+                refusal::reflected::<kv::$Class>("divided into", other)
+            }
+
+            fn __richcmp__(&self, other: &Bound<'_, PyAny>, op: CompareOp) -> PyResult<Py<PyAny>> {
+                let py = other.py();
+                let equality = matches!(op, CompareOp::Eq | CompareOp::Ne);
+                match other.cast::<Self>() {
+                    Ok(other) => {
+                        let (a, b) = (&self.0, &other.get().0);
+                        let holds = match op {
+                            CompareOp::Lt => a < b,
+                            CompareOp::Le => a <= b,
+                            CompareOp::Eq => a == b,
+                            CompareOp::Ne => a != b,
+                            CompareOp::Gt => a > b,
+                            CompareOp::Ge => a >= b,
+                        };
+                        Ok(holds.into_pyobject(py)?.to_owned().into_any().unbind())
+                    }
+                    Err(_) if equality => Ok(py.NotImplemented()),
+                    Err(_) => refusal::operation::<kv::$Class>("<", other),
+                }
+            }
+
+            fn __hash__(&self) -> u64 {
+                text::hash(self.0)
+            }
+
+            fn __str__(&self) -> String {
+                self.0.to_string()
+            }
+
+            fn __repr__(&self) -> String {
+                text::repr(self.0)
+            }
+
+            /// `f"{p:.1f}"` in the unit it is printed in, `f"{p:.1f kPa}"` in another.
+            fn __format__(&self, py: Python<'_>, spec: &str) -> PyResult<String> {
+                text::format(py, self.0, spec)
+            }
+
+            fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (f64,))> {
+                text::reduce(slf.py(), slf.get().0)
+            }
+
+            $($more)*
+        }
+    };
+}
+
+pub(super) use quantity_class;
+
+/// What the files of classes import.
+pub(super) mod prelude {
+    pub(in super::super) use super::super::{IntoPython, refusal, text};
+    pub(in super::super) use super::quantity_class;
+    pub(in super::super) use kingvalve::quantity as kv;
+    pub(in super::super) use pyo3::basic::CompareOp;
+    pub(in super::super) use pyo3::prelude::*;
+}

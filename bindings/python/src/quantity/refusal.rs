@@ -1,0 +1,79 @@
+//! What to say where Rust would not compile: sums and arguments of the wrong kind.
+
+use kingvalve::quantity::Quantity;
+use pyo3::prelude::*;
+
+use super::name_of;
+use crate::error::{describe, with_article, wrong_kind};
+
+/// A constructor to show: `psia(76.7)`.
+fn example<Q: Quantity>() -> String {
+    Q::units().first().map_or_else(String::new, |unit| format!("kv.{}(1.0)", unit.word))
+}
+
+/// What turns one kind of pressure into the other, where that is what is missing.
+fn remedy(first: &str, second: &str) -> &'static str {
+    let pair = [first, second];
+    if pair.contains(&"gauge pressure") && pair.contains(&"absolute pressure") {
+        "a gauge pressure becomes absolute at its site: site.absolute(kv.psig(62))"
+    } else if pair == ["temperature", "temperature"] {
+        "two temperatures have a difference but no sum; a step is kv.delta_fahrenheit(10)"
+    } else {
+        ""
+    }
+}
+
+/// `left op right` means nothing; for objects that are no quantities and no numbers, Python may ask the other side.
+pub fn operation<Q: Quantity>(op: &str, right: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+    let Some(name) = name_of(right).or_else(|| number(right)) else {
+        return Ok(right.py().NotImplemented());
+    };
+    let verb = match op {
+        "+" => "be added to",
+        "-" => "be subtracted from",
+        "*" => "multiply",
+        "/" => "divide",
+        _ => "be compared with",
+    };
+    let mut sentence = format!("{} cannot {verb} {}", with_article(name), with_article(Q::NAME));
+    let remedy = match name {
+        "bare number" if matches!(op, "+" | "-" | "<") => {
+            format!("give the number its unit, as in {}", example::<Q>())
+        }
+        _ => remedy(Q::NAME, name).to_owned(),
+    };
+    if !remedy.is_empty() {
+        sentence = format!("{sentence}: {remedy}");
+    }
+    Err(wrong_kind(sentence))
+}
+
+/// `left op right` where the quantity stands on the right and the left is no quantity.
+pub fn reflected<Q: Quantity>(verb: &str, left: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+    match number(left) {
+        Some(name) => Err(wrong_kind(format!("{} cannot be {verb} a {name}", with_article(Q::NAME)))),
+        None => Ok(left.py().NotImplemented()),
+    }
+}
+
+fn number(object: &Bound<'_, PyAny>) -> Option<&'static str> {
+    object.extract::<f64>().is_ok().then_some("bare number")
+}
+
+/// An argument that should have been a `Q`.
+pub fn argument<Q: Quantity>(given: &Bound<'_, PyAny>) -> PyErr {
+    let remedy = match (Q::NAME, name_of(given)) {
+        ("absolute pressure", Some("gauge pressure")) => {
+            "; add the atmosphere of its site: site.absolute(kv.psig(62))"
+        }
+        ("gauge pressure", Some("absolute pressure")) => {
+            "; take the atmosphere of the site off: site.gauge(kv.psia(77))"
+        }
+        ("temperature difference", Some("temperature")) => {
+            "; a difference is made by kv.delta_fahrenheit, or by subtracting two temperatures"
+        }
+        _ => "",
+    };
+    let wanted = with_article(Q::NAME);
+    wrong_kind(format!("expected {wanted}, such as {}, got {}{remedy}", example::<Q>(), describe(given)))
+}
