@@ -1,0 +1,37 @@
+"""The package as installed."""
+
+import doctest
+import importlib.metadata
+import subprocess
+import sys
+
+import kingvalve as kv
+
+
+def test_version_and_metadata():
+    meta = importlib.metadata.metadata("kingvalve")
+    assert kv.__version__ == meta["Version"]
+    assert meta["License-Expression"] == "MIT OR Apache-2.0"
+    assert sorted(meta.get_all("License-File")) == ["LICENSE-APACHE", "LICENSE-MIT"]
+    assert meta.get_all("Project-URL") is None
+    assert importlib.metadata.requires("kingvalve") is None
+
+
+def test_the_wheel_under_test_is_the_installed_one():
+    assert "site-packages" in kv.__file__
+
+
+def test_import_loads_no_numpy():
+    code = "import sys, kingvalve; print(sorted(m for m in ('numpy', 'pandas', 'json') if m in sys.modules))"
+    assert subprocess.check_output([sys.executable, "-c", code], text=True).strip() == "[]"
+
+
+def test_docstring_examples():
+    found = doctest.testmod(kv, verbose=False)
+    assert found.attempted > 0
+    assert found.failed == 0
+
+
+def test_everything_public_has_a_docstring():
+    bare = [name for name, each in vars(kv).items() if not name.startswith("_") and not each.__doc__]
+    assert bare == []
