@@ -198,7 +198,7 @@ class Ideal:
 
 # ---------------------------------------------------------------- files
 
-# Where the reference differs from the paper it cites, the paper's number. Each was found by comparing with the
+# Where the reference differs from the paper it cites, the paper's number as others transcribed it, found by comparing with the
 # paper's own check table (tests/reference/eos_check_points.csv), which the corrected file reproduces.
 CORRECTED_GAS_CONSTANT = {
     "R-717": 8.314462618,  # Gao et al. 2023, Table 7; the reference keeps 8.3144598
