@@ -99,13 +99,13 @@ impl Curve {
         Ok(self.pressure.get(piece).map_or(f64::NAN, |c| polynomial::value(c, s)))
     }
 
-    /// Slope dp/dT of the saturation pressure, Pa/K; see [`pressure`](Self::pressure).
+    /// [`pressure`](Self::pressure) together with its slope dp/dT, Pa/K.
     ///
     /// # Errors
     /// Outside the range, or not a number.
     #[inline]
-    pub fn pressure_slope(&self, t: f64) -> Result<f64> {
-        self.slope_of(&self.pressure, t)
+    pub fn pressure_and_slope(&self, t: f64) -> Result<(f64, f64)> {
+        self.value_and_slope(&self.pressure, t)
     }
 
     /// Saturation temperature at a pressure: the exact inverse of [`pressure`](Self::pressure).
@@ -141,13 +141,13 @@ impl Curve {
         Ok(self.density.get(piece).map_or(f64::NAN, |c| polynomial::value(c, s)))
     }
 
-    /// Slope of [`density`](Self::density) along the line, mol/(m³ K).
+    /// [`density`](Self::density) together with its slope along the line, mol/(m³ K).
     ///
     /// # Errors
     /// Outside the range, or not a number.
     #[inline]
-    pub fn density_slope(&self, t: f64) -> Result<f64> {
-        self.slope_of(&self.density, t)
+    pub fn density_and_slope(&self, t: f64) -> Result<(f64, f64)> {
+        self.value_and_slope(&self.density, t)
     }
 
     /// Molar enthalpy of the phase with the fluid's composition, J/mol from the IIR reference state.
@@ -245,12 +245,15 @@ impl Curve {
         self.temperature_at(piece, s)
     }
 
-    fn slope_of(&self, polys: &[Poly7], t: f64) -> Result<f64> {
+    #[inline]
+    fn value_and_slope(&self, polys: &[Poly7], t: f64) -> Result<(f64, f64)> {
         let (piece, s) = self.locate(t)?;
-        // dT/ds = T_c q / per_q
-        let q = (1.0 - t / self.critical_temperature).sqrt();
-        let per_kelvin = self.per_q / (self.critical_temperature * q);
-        Ok(polys.get(piece).map_or(f64::NAN, |c| polynomial::slope(c, s) * per_kelvin))
+        // dT/ds = T_c q width
+        let q = (1.0 - t * self.per_critical_temperature).sqrt();
+        let per_kelvin = self.per_q * self.per_critical_temperature / q;
+        Ok(polys.get(piece).map_or((f64::NAN, f64::NAN), |c| {
+            (polynomial::value(c, s), polynomial::slope(c, s) * per_kelvin)
+        }))
     }
 
     fn fill(&self, polys: &[Poly7], temperatures: &[f64], out: &mut [f64]) {
