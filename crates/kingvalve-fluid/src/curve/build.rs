@@ -8,7 +8,7 @@ use crate::error::Result;
 use crate::fluid::Fluid;
 
 /// Pieces a curve starts with; doubled until the fit is good.
-const PIECES: usize = 32;
+const PIECES: usize = 40;
 const MOST_PIECES: usize = 256;
 /// The relative error in pressure the fit aims at, well inside what is promised.
 const AIM: f64 = 5e-6;
@@ -24,35 +24,36 @@ struct Sample {
     enthalpy: (f64, f64),
 }
 
-/// The grid in q on which the pieces lie.
+/// The grid in w = √(T_c/T − 1) on which the pieces lie.
 #[derive(Clone, Copy)]
 struct Grid {
     critical_temperature: f64,
     temperatures: (f64, f64),
-    q_cold: f64,
+    w_cold: f64,
     width: f64,
 }
 
 impl Grid {
     fn new(critical_temperature: f64, temperatures: (f64, f64), pieces: usize) -> Self {
-        let q = |t: f64| (1.0 - t / critical_temperature).sqrt();
-        let q_cold = q(temperatures.0);
-        let width = (q_cold - q(temperatures.1)) / pieces as f64;
-        Grid { critical_temperature, temperatures, q_cold, width }
+        let w = |t: f64| (critical_temperature / t - 1.0).sqrt();
+        let w_cold = w(temperatures.0);
+        let width = (w_cold - w(temperatures.1)) / pieces as f64;
+        Grid { critical_temperature, temperatures, w_cold, width }
     }
 
-    fn q(&self, piece: usize, s: f64) -> f64 {
-        self.q_cold - (piece as f64 + 0.5 * (s + 1.0)) * self.width
+    fn w(&self, piece: usize, s: f64) -> f64 {
+        self.w_cold - (piece as f64 + 0.5 * (s + 1.0)) * self.width
     }
 
     fn temperature(&self, piece: usize, s: f64) -> f64 {
-        let q = self.q(piece, s);
-        (self.critical_temperature * (1.0 - q * q)).clamp(self.temperatures.0, self.temperatures.1)
+        let w = self.w(piece, s);
+        (self.critical_temperature / (1.0 + w * w)).clamp(self.temperatures.0, self.temperatures.1)
     }
 
     /// dT/ds
     fn stretch(&self, piece: usize, s: f64) -> f64 {
-        self.critical_temperature * self.q(piece, s) * self.width
+        let t = self.temperature(piece, s);
+        t * t / self.critical_temperature * self.w(piece, s) * self.width
     }
 }
 
@@ -101,10 +102,9 @@ fn fit(fluid: &Fluid, line: Line, pieces: usize) -> Result<Curve> {
     Ok(Curve {
         label: fluid.label().to_owned(),
         critical_temperature,
-        per_critical_temperature: 1.0 / critical_temperature,
-        q_cold: grid.q_cold,
+        w_cold: grid.w_cold,
         width: grid.width,
-        per_q: 1.0 / grid.width,
+        per_width: 1.0 / grid.width,
         temperatures,
         pressures: (low, high),
         pressure,

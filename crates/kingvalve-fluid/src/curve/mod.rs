@@ -1,9 +1,9 @@
 //! Saturation curves: nanosecond lookups fitted on first use from the equation of state.
 //!
-//! A curve is cut into pieces of equal width in q = √(1 − T/T_c), a variable in which pressure, densities
-//! and enthalpies stay smooth right up to the critical end. On each piece a polynomial of degree seven takes
-//! the exact values and slopes of four solved states. T(p) is one Newton step on that same polynomial, so
-//! that it undoes p(T). The curve is compared with freshly solved states between its nodes and keeps the
+//! A curve is cut into pieces of equal width in w = √(T_c/T − 1), a variable in which pressure, densities and
+//! enthalpies stay smooth right up to the critical end, and the logarithm of the pressure nearly even in the
+//! cold. On each piece a polynomial of degree seven takes the exact values and slopes of four solved states.
+//! T(p) ends with a Newton step on that same polynomial, so that it undoes p(T). The curve is compared with freshly solved states between its nodes and keeps the
 //! worst difference it saw.
 //!
 //! Source: the fit is ours; piecewise polynomials for saturation curves follow Bell and Alpert, Int. J.
@@ -14,7 +14,7 @@ mod polynomial;
 
 use crate::error::{Error, Result};
 pub(crate) use build::build;
-use polynomial::{Poly5, Poly7};
+use polynomial::Poly7;
 
 /// One saturation line of a fluid, for lookups.
 ///
@@ -32,12 +32,11 @@ use polynomial::{Poly5, Poly7};
 pub struct Curve {
     label: String,
     critical_temperature: f64,
-    per_critical_temperature: f64,
-    /// q at the coldest end.
-    q_cold: f64,
-    /// Width of a piece in q, and its reciprocal.
+    /// w at the coldest end.
+    w_cold: f64,
+    /// Width of a piece in w, and its reciprocal.
     width: f64,
-    per_q: f64,
+    per_width: f64,
     temperatures: (f64, f64),
     pressures: (f64, f64),
     pressure: Vec<Poly7>,
@@ -57,7 +56,7 @@ struct Inverse {
     /// y = p·scale − shift runs from −1 to 1 over the piece.
     scale: f64,
     shift: f64,
-    poly: Poly5,
+    poly: Poly7,
 }
 
 /// The worst differences seen between a curve and the equation of state, at states between its nodes.
@@ -74,10 +73,10 @@ pub struct WorstError {
     pub enthalpy: f64,
 }
 
-/// After a Newton step this small (in units of half a piece) the error left is of the order of its square.
-const ENOUGH: f64 = 1e-5;
-/// Bits of the mantissa kept in a pressure's key: 64 steps an octave.
-const KEY_SHIFT: u32 = 46;
+/// Bits of the mantissa dropped from a pressure's key: 128 steps an octave are left.
+const KEY_SHIFT: u32 = 45;
+/// Points of a slice located together before their polynomials are evaluated.
+const BLOCK: usize = 64;
 
 impl Curve {
     /// Saturation pressure at a temperature.
@@ -127,7 +126,7 @@ impl Curve {
         if !(p >= self.pressures.0 && p <= self.pressures.1) {
             return Err(Error::out_of_range(&self.label, "pressure", "Pa", p, self.pressures));
         }
-        Ok(self.temperature_inside(p))
+        Ok(self.temperature_at(self.distance_of(p)))
     }
 
     /// Molar density of the phase with the fluid's composition (liquid on the bubble line, vapour on the dew
@@ -179,9 +178,14 @@ impl Curve {
 
     /// [`temperature`](Self::temperature) of many pressures; NaN where out of range.
     pub fn temperatures_into(&self, pressures: &[f64], temperatures: &mut [f64]) {
-        for (t, &p) in temperatures.iter_mut().zip(pressures) {
-            let inside = p >= self.pressures.0 && p <= self.pressures.1;
-            *t = if inside { self.temperature_inside(p) } else { f64::NAN };
+        let (low, high) = self.pressures;
+        for (values, block) in temperatures.chunks_mut(BLOCK).zip(pressures.chunks(BLOCK)) {
+            for (value, &p) in values.iter_mut().zip(block) {
+                *value = if p >= low && p <= high { self.distance_of(p) } else { f64::NAN };
+            }
+            for value in values.iter_mut().take(block.len()) {
+                *value = self.temperature_at(*value);
+            }
         }
     }
 
@@ -209,22 +213,30 @@ impl Curve {
         }
     }
 
+    /// How many pieces (and what part of one) a temperature inside the range lies from the cold end.
+    #[inline(always)]
+    fn distance(&self, t: f64) -> f64 {
+        (self.w_cold - (self.critical_temperature / t - 1.0).sqrt()) * self.per_width
+    }
+
     /// Piece and local coordinate of a temperature inside the range.
     #[inline(always)]
     fn place(&self, t: f64) -> (usize, f64) {
-        let x = (self.q_cold - (1.0 - t * self.per_critical_temperature).sqrt()) * self.per_q;
+        let x = self.distance(t);
         let piece = (x as usize).min(self.pressure.len() - 1);
         (piece, 2.0 * (x - piece as f64) - 1.0)
     }
 
+    /// The temperature so many pieces from the cold end: undoes [`distance`](Self::distance).
     #[inline(always)]
-    fn temperature_at(&self, piece: usize, s: f64) -> f64 {
-        let q = self.q_cold - (piece as f64 + 0.5 * (s + 1.0)) * self.width;
-        self.critical_temperature * (1.0 - q * q)
+    fn temperature_at(&self, distance: f64) -> f64 {
+        let w = self.w_cold - distance * self.width;
+        self.critical_temperature / (1.0 + w * w)
     }
 
+    /// How many pieces a pressure inside the range lies from the cold end.
     #[inline(always)]
-    fn temperature_inside(&self, p: f64) -> f64 {
+    fn distance_of(&self, p: f64) -> f64 {
         let key = (p.to_bits() >> KEY_SHIFT).saturating_sub(self.first_key) as usize;
         let mut piece = self.start.get(key).map_or(0, |&piece| usize::from(piece));
         while piece + 1 < self.inverse.len() && p > self.inverse[piece].high {
@@ -233,36 +245,36 @@ impl Curve {
         let (Some(inverse), Some(forward)) = (self.inverse.get(piece), self.pressure.get(piece)) else {
             return f64::NAN;
         };
-        let mut s = polynomial::value5(&inverse.poly, p * inverse.scale - inverse.shift);
-        // One Newton step is enough but on the coldest pieces, over which the pressure grows severalfold.
-        for _ in 0..4 {
-            let step = (p - polynomial::value(forward, s)) / polynomial::slope(forward, s);
-            s += step;
-            if step.abs() < ENOUGH {
-                break;
-            }
-        }
-        self.temperature_at(piece, s)
+        let guess = polynomial::value(&inverse.poly, p * inverse.scale - inverse.shift);
+        let s = guess + (p - polynomial::value(forward, guess)) / polynomial::slope(forward, guess);
+        piece as f64 + 0.5 * (s + 1.0)
     }
 
     #[inline]
     fn value_and_slope(&self, polys: &[Poly7], t: f64) -> Result<(f64, f64)> {
         let (piece, s) = self.locate(t)?;
-        // dT/ds = T_c q width
-        let q = (1.0 - t * self.per_critical_temperature).sqrt();
-        let per_kelvin = self.per_q * self.per_critical_temperature / q;
+        // T = T_c/(1 + w²), so dT/ds = (T²/T_c) w width
+        let w = (self.critical_temperature / t - 1.0).sqrt();
+        let per_kelvin = self.critical_temperature * self.per_width / (t * t * w);
         Ok(polys.get(piece).map_or((f64::NAN, f64::NAN), |c| {
             (polynomial::value(c, s), polynomial::slope(c, s) * per_kelvin)
         }))
     }
 
+    /// In blocks: first where each temperature lies (which the compiler vectorises), then the polynomials.
     fn fill(&self, polys: &[Poly7], temperatures: &[f64], out: &mut [f64]) {
         let (low, high) = self.temperatures;
-        for (value, &t) in out.iter_mut().zip(temperatures) {
-            let inside = t >= low && t <= high;
-            let (piece, s) = self.place(if inside { t } else { low });
-            let found = polys.get(piece).map_or(f64::NAN, |c| polynomial::value(c, s));
-            *value = if inside { found } else { f64::NAN };
+        for (values, block) in out.chunks_mut(BLOCK).zip(temperatures.chunks(BLOCK)) {
+            let mut distances = [0.0; BLOCK];
+            for (distance, &t) in distances.iter_mut().zip(block) {
+                // NaN where out of range, and through everything that follows.
+                let inside = if t >= low && t <= high { t } else { f64::NAN };
+                *distance = self.distance(inside);
+            }
+            for (value, &x) in values.iter_mut().zip(&distances) {
+                let piece = (x as usize).min(polys.len() - 1);
+                *value = polynomial::value(&polys[piece], 2.0 * (x - piece as f64) - 1.0);
+            }
         }
     }
 }

@@ -6,9 +6,6 @@ use crate::equilibrium::linear::{self, MAX};
 
 /// Coefficients of s⁰ … s⁷ for s from −1 to 1.
 pub(super) type Poly7 = [f64; 8];
-/// Coefficients of y⁰ … y⁵ for y from −1 to 1.
-pub(super) type Poly5 = [f64; 6];
-
 /// Where values and slopes are taken: the Gauss–Lobatto points ±1, ±1/√5. The ends are shared by
 /// neighbours, so value and slope are continuous from piece to piece.
 pub(super) const NODES: [f64; 4] = [-1.0, -0.447_213_595_499_957_9, 0.447_213_595_499_957_9, 1.0];
@@ -61,37 +58,20 @@ pub(super) fn slope(c: &Poly7, s: f64) -> f64 {
 
 /// The inverse of a rising `forward`, as a polynomial of y from −1 to 1 between its end values: a starting
 /// value for one Newton step on `forward` itself.
-pub(super) fn inverse(forward: &Poly7) -> Poly5 {
+pub(super) fn inverse(forward: &Poly7) -> Poly7 {
     let (low, high) = (value(forward, -1.0), value(forward, 1.0));
-    let mut matrix = [[0.0; MAX]; MAX];
-    let mut side = [[0.0; 1]; MAX];
-    for row in 0..6 {
-        // Chebyshev points, the ends included.
-        let y = -(std::f64::consts::PI * row as f64 / 5.0).cos();
-        let target = 0.5 * (low + high) + 0.5 * (high - low) * y;
+    let half = 0.5 * (high - low);
+    let at = |y: f64| {
+        let target = 0.5 * (low + high) + half * y;
         let (mut below, mut above) = (-1.0, 1.0);
         for _ in 0..60 {
             let middle = 0.5 * (below + above);
             if value(forward, middle) < target { below = middle } else { above = middle }
         }
-        for power in 0..6 {
-            matrix[row][power] = y.powi(power as i32);
-        }
-        side[row][0] = 0.5 * (below + above);
-    }
-    let _ = linear::solve(&mut matrix, &mut side, 6);
-    let mut coefficients = [0.0; 6];
-    for (coefficient, solved) in coefficients.iter_mut().zip(&side) {
-        *coefficient = solved[0];
-    }
-    coefficients
-}
-
-/// Σ cₖ yᵏ of degree five.
-#[inline(always)]
-pub(super) fn value5(c: &Poly5, y: f64) -> f64 {
-    let y2 = y * y;
-    (c[0] + c[1] * y) + ((c[2] + c[3] * y) + (c[4] + c[5] * y) * y2) * y2
+        0.5 * (below + above)
+    };
+    let values = NODES.map(at);
+    hermite(values, values.map(|s| half / slope(forward, s)))
 }
 
 #[cfg(test)]
@@ -117,7 +97,7 @@ mod tests {
             let p = value(&exponential, s);
             let (low, high) = (value(&exponential, -1.0), value(&exponential, 1.0));
             let y = (2.0 * p - low - high) / (high - low);
-            assert_relative_eq!(value5(&back, y), s, epsilon = 1e-3);
+            assert_relative_eq!(value(&back, y), s, epsilon = 1e-4);
         }
     }
 }
