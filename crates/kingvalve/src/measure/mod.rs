@@ -1,5 +1,6 @@
 //! Instruments, readings, their doubt, and verdicts.
 
+mod distribution;
 mod known;
 mod site;
 

@@ -1,0 +1,10 @@
+//! The two distributions that doubt is counted in: the normal and Student's t.
+
+mod normal;
+mod student;
+
+pub(super) use normal::{cdf as normal_cdf, quantile as normal_quantile};
+pub(super) use student::{cdf as student_cdf, quantile as student_quantile};
+
+#[cfg(test)]
+mod tests;
