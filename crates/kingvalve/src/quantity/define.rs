@@ -41,7 +41,7 @@ macro_rules! quantity {
                 #[doc = concat!("How many ", $symbol, " this ", $name, " is.")]
                 #[inline]
                 pub const fn $word(self) -> f64 {
-                    self.si() / $factor $(- $offset)?
+                    $crate::quantity::unit::scaled_down(self.si(), $factor) $(- $offset)?
                 }
             )+
 
@@ -75,7 +75,7 @@ macro_rules! quantity {
             #[doc = concat!("The ", $name, " of `value` ", $symbol, ".")]
             #[inline]
             pub const fn $word(value: f64) -> $Type {
-                $Type::from_si((value $(+ $offset)?) * $factor)
+                $Type::from_si($crate::quantity::unit::scaled_up(value $(+ $offset)?, $factor))
             }
         )+
 

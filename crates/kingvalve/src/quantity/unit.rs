@@ -26,12 +26,12 @@ pub struct Unit {
 impl Unit {
     /// The SI base value of `x` of this unit.
     pub(super) const fn si(&self, x: f64) -> f64 {
-        (x + self.offset) * self.factor
+        scaled_up(x + self.offset, self.factor)
     }
 
     /// How many of this unit an SI base value is.
     pub(super) const fn count(&self, si: f64) -> f64 {
-        si / self.factor - self.offset
+        scaled_down(si, self.factor) - self.offset
     }
 
     fn names(&self) -> impl Iterator<Item = &'static str> {
@@ -57,6 +57,35 @@ impl Unit {
             advice.push_str(&format!("units of {}: {}", Q::NAME, symbols.join(", ")));
             Error::unreadable(Q::NAME, given, advice)
         })
+    }
+}
+
+/// `x · factor`, by division where the factor is one part in a whole number: 95 % is 0.95, not 95 · 0.01.
+#[inline]
+pub(super) const fn scaled_up(x: f64, factor: f64) -> f64 {
+    match parts(factor) {
+        Some(parts) => x / parts,
+        None => x * factor,
+    }
+}
+
+/// `x / factor`, by multiplication where the factor is one part in a whole number.
+#[inline]
+pub(super) const fn scaled_down(x: f64, factor: f64) -> f64 {
+    match parts(factor) {
+        Some(parts) => x * parts,
+        None => x / factor,
+    }
+}
+
+/// The whole number of parts that `factor` is one of.
+#[inline]
+const fn parts(factor: f64) -> Option<f64> {
+    if factor > 0.0 && factor < 1.0 && factor > 1e-12 {
+        let whole = (1.0 / factor + 0.5) as u64 as f64;
+        if whole * factor == 1.0 { Some(whole) } else { None }
+    } else {
+        None
     }
 }
 

@@ -4,7 +4,9 @@ mod normal;
 mod student;
 
 pub(super) use normal::{cdf as normal_cdf, quantile as normal_quantile};
-pub(super) use student::{cdf as student_cdf, quantile as student_quantile};
+pub(super) use student::{
+    cdf as student_cdf, quantile as student_quantile, quantile_of_tail as student_quantile_of_tail,
+};
 
 #[cfg(test)]
 mod tests;

@@ -57,7 +57,8 @@ fn gamma_ratio(a: f64) -> f64 {
             + x * (1.0 / 128.0
                 + x * (5.0 / 1024.0
                     + x * (-21.0 / 32_768.0
-                        + x * (-399.0 / 262_144.0 + x * (869.0 / 4_194_304.0 + x * (39_325.0 / 33_554_432.0)))))));
+                        + x * (-399.0 / 262_144.0
+                            + x * (869.0 / 4_194_304.0 + x * (39_325.0 / 33_554_432.0)))))));
     shift * a.sqrt() * series
 }
 
@@ -107,19 +108,23 @@ pub(crate) fn quantile(p: f64, nu: f64) -> f64 {
     if nu.is_infinite() {
         return normal::quantile(p);
     }
-    if p < 0.5 {
-        return -quantile(1.0 - p, nu);
+    if p < 0.5 { -quantile_of_tail(p, nu) } else { quantile_of_tail(1.0 - p, nu) }
+}
+
+/// The value that is exceeded with probability `beyond`, from 0 to ½; NaN elsewhere. Exact in far tails.
+pub(crate) fn quantile_of_tail(beyond: f64, nu: f64) -> f64 {
+    if nu.is_infinite() {
+        return -normal::quantile(beyond);
     }
-    if !(p < 1.0 && nu > 0.0) {
-        return if p == 1.0 { f64::INFINITY } else { f64::NAN };
+    if !(beyond > 0.0 && beyond <= 0.5 && nu > 0.0) {
+        return if beyond == 0.0 { f64::INFINITY } else { f64::NAN };
     }
-    let beyond = 1.0 - p;
     let (mut low, mut high) = (0.0, 1.0);
     while upper_tail(high, nu) > beyond && high < 1e300 {
         low = high;
         high *= 2.0;
     }
-    let mut t = normal::quantile(p).clamp(low, high);
+    let mut t = (-normal::quantile(beyond)).clamp(low, high);
     for _ in 0..200 {
         let excess = beyond - upper_tail(t, nu);
         if excess > 0.0 {
@@ -141,5 +146,6 @@ fn density(t: f64, nu: f64) -> f64 {
     if nu > NEARLY_NORMAL {
         return normal::density(t);
     }
-    gamma_ratio(0.5 * nu) / (nu * std::f64::consts::PI).sqrt() * (-0.5 * (nu + 1.0) * (t * t / nu).ln_1p()).exp()
+    gamma_ratio(0.5 * nu) / (nu * std::f64::consts::PI).sqrt()
+        * (-0.5 * (nu + 1.0) * (t * t / nu).ln_1p()).exp()
 }

@@ -1,0 +1,129 @@
+//! A value weighed against limits: the numbers behind a verdict.
+
+use super::settle::{Main, Settle};
+use super::spread::Spread;
+use super::{Level, Limits, Measured};
+use crate::quantity::{Quantity, Ratio};
+use crate::{Error, Result};
+
+/// A value weighed against limits: probabilities, doubt, and what dominates it.
+#[derive(Debug, Clone)]
+pub struct Judgement<Q: Quantity> {
+    value: Q,
+    standard: f64,
+    expanded: Q::Difference,
+    limits: Limits<Q>,
+    level: Level,
+    below: f64,
+    above: f64,
+    main: Option<Main>,
+}
+
+impl<Q: Quantity> Judgement<Q> {
+    pub(super) fn new(measured: &Measured<Q>, limits: Limits<Q>, level: Level) -> Result<Self> {
+        let value = measured.value();
+        let standard = measured.doubt().standard();
+        if !(value.base().is_finite() && standard.is_finite()) {
+            return Err(Error::out_of_range(
+                Q::NAME,
+                format!("{value} with standard uncertainty {}", measured.standard_uncertainty()),
+                "only a finite value with a finite doubt can be judged",
+                "check what it was computed from",
+            ));
+        }
+        let spread = Spread::of(measured.doubt());
+        let beyond = |limit: Option<Q>, sign: f64| {
+            limit.map_or(0.0, |limit| spread.beyond(sign * (limit.base() - value.base())))
+        };
+        Ok(Judgement {
+            value,
+            standard,
+            expanded: measured.expanded(level),
+            below: beyond(limits.lower(), -1.0),
+            above: beyond(limits.upper(), 1.0),
+            main: Main::of(measured.doubt()),
+            limits,
+            level,
+        })
+    }
+
+    /// The value judged.
+    pub fn value(&self) -> Q {
+        self.value
+    }
+
+    /// Its combined standard uncertainty.
+    pub fn standard_uncertainty(&self) -> Q::Difference {
+        Q::Difference::from_base(self.standard)
+    }
+
+    /// Its expanded uncertainty at the level.
+    pub fn expanded_uncertainty(&self) -> Q::Difference {
+        self.expanded
+    }
+
+    /// The limits it was judged against.
+    pub fn limits(&self) -> &Limits<Q> {
+        &self.limits
+    }
+
+    /// The level asked for.
+    pub fn level(&self) -> Level {
+        self.level
+    }
+
+    /// The probability that the truth lies within the limits.
+    pub fn probability_within(&self) -> Ratio {
+        Ratio::from_si(self.within())
+    }
+
+    /// The probability that the truth lies below the lower limit.
+    pub fn probability_below(&self) -> Ratio {
+        Ratio::from_si(self.below)
+    }
+
+    /// The probability that the truth lies above the upper limit.
+    pub fn probability_above(&self) -> Ratio {
+        Ratio::from_si(self.above)
+    }
+
+    /// The reading that contributes most to the doubt, and its share of the variance; none where there is no doubt.
+    pub fn dominant(&self) -> Option<(&str, Ratio)> {
+        self.main.as_ref().map(|main| (main.what.as_str(), Ratio::from_si(main.share)))
+    }
+
+    /// What would make an unresolved verdict firm on this value; none where it is firm already.
+    pub fn settle(&self) -> Option<Settle<Q>> {
+        let firm = self.is_firmly_within() || self.is_firmly_beyond();
+        let main = self.main.as_ref().filter(|_| !firm)?;
+        Some(Settle::of(self, main))
+    }
+
+    pub(super) fn within(&self) -> f64 {
+        (1.0 - self.below - self.above).clamp(0.0, 1.0)
+    }
+
+    pub(super) fn is_firmly_within(&self) -> bool {
+        self.within() >= self.level.p()
+    }
+
+    pub(super) fn is_firmly_beyond(&self) -> bool {
+        self.below.max(self.above) >= self.level.p()
+    }
+
+    /// Signed distances from the value to the limits, SI units: positive where the limit leaves room.
+    pub(super) fn room(&self) -> (f64, f64) {
+        let below = self.limits.lower().map_or(f64::INFINITY, |limit| self.value.base() - limit.base());
+        let above = self.limits.upper().map_or(f64::INFINITY, |limit| limit.base() - self.value.base());
+        (below, above)
+    }
+
+    /// What to add to a firm verdict, where the main reading's accuracy was not counted.
+    pub(super) fn reservation(&self) -> Option<String> {
+        self.main.as_ref().and_then(Main::reservation)
+    }
+
+    pub(super) fn standard(&self) -> f64 {
+        self.standard
+    }
+}

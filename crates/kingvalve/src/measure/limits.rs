@@ -1,0 +1,169 @@
+//! What a value should lie within, and who says so.
+
+use std::fmt;
+
+use serde::{Deserialize, Serialize};
+
+use super::judgement::Judgement;
+use super::prose::plain;
+use super::{Known, Label, Level, Measured, Verdict};
+use crate::quantity::Quantity;
+use crate::{Error, Result};
+
+/// A lower limit, an upper limit, or both, with where they come from. The limits themselves are within.
+///
+/// In JSON `{"lower": "42.3 µF", "upper": "47.7 µF", "source": "rated 45 µF ±6 %"}`, either limit left out where
+/// there is none.
+///
+/// # Example
+/// ```
+/// use kingvalve::measure::{Instrument, Level, Limits, Reading, Verdict};
+/// use kingvalve::quantity::*;
+/// let limits = Limits::between(delta_fahrenheit(8.0), delta_fahrenheit(12.0))?.from_source("data plate");
+/// let thermometer = Instrument::resolution(delta_fahrenheit(0.1)).accuracy(delta_fahrenheit(1.0));
+/// let read = Reading::new(delta_fahrenheit(10.2), thermometer)?;
+/// assert!(matches!(limits.judge(&read, Level::default())?, Verdict::Within(_)));
+/// # Ok::<(), kingvalve::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(
+    try_from = "Form<Q>",
+    into = "Form<Q>",
+    bound(serialize = "Q: Serialize", deserialize = "Q: Deserialize<'de>")
+)]
+pub struct Limits<Q: Quantity> {
+    lower: Option<Q>,
+    upper: Option<Q>,
+    source: Label,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(
+    rename = "limits",
+    deny_unknown_fields,
+    bound(serialize = "Q: Serialize", deserialize = "Q: Deserialize<'de>")
+)]
+struct Form<Q: Quantity> {
+    #[serde(default = "Option::default", skip_serializing_if = "Option::is_none")]
+    lower: Option<Q>,
+    #[serde(default = "Option::default", skip_serializing_if = "Option::is_none")]
+    upper: Option<Q>,
+    #[serde(default, skip_serializing_if = "Label::is_empty")]
+    source: Label,
+}
+
+impl<Q: Quantity> Limits<Q> {
+    /// From `lower` to `upper`.
+    ///
+    /// # Errors
+    /// Unless the lower limit lies below the upper, and both are finite.
+    pub fn between(lower: Q, upper: Q) -> Result<Self> {
+        Limits::new(Some(lower), Some(upper), Label::EMPTY)
+    }
+
+    /// From `lower` up.
+    ///
+    /// # Errors
+    /// Unless it is finite.
+    pub fn at_least(lower: Q) -> Result<Self> {
+        Limits::new(Some(lower), None, Label::EMPTY)
+    }
+
+    /// Up to `upper`.
+    ///
+    /// # Errors
+    /// Unless it is finite.
+    pub fn at_most(upper: Q) -> Result<Self> {
+        Limits::new(None, Some(upper), Label::EMPTY)
+    }
+
+    fn new(lower: Option<Q>, upper: Option<Q>, source: Label) -> Result<Self> {
+        let name = || format!("limits of {}", Q::NAME);
+        if [lower, upper].into_iter().flatten().any(|limit| !limit.base().is_finite()) {
+            let why = "a limit must be a finite number";
+            return Err(Error::inconsistent(name(), why, "leave out the limit that does not apply"));
+        }
+        match (lower, upper) {
+            (None, None) => Err(Error::inconsistent(name(), "neither limit is given", "give one or both")),
+            (Some(low), Some(high)) if low.base() >= high.base() => Err(Error::inconsistent(
+                name(),
+                format!("the lower limit {low} is not below the upper limit {high}"),
+                "give the lower limit first",
+            )),
+            _ => Ok(Limits { lower, upper, source }),
+        }
+    }
+
+    /// Says where the limits come from: "data plate", "shop policy".
+    #[must_use]
+    pub fn from_source(mut self, source: impl Into<Label>) -> Self {
+        self.source = source.into();
+        self
+    }
+
+    /// The lower limit, if any.
+    pub fn lower(&self) -> Option<Q> {
+        self.lower
+    }
+
+    /// The upper limit, if any.
+    pub fn upper(&self) -> Option<Q> {
+        self.upper
+    }
+
+    /// Where the limits come from.
+    pub fn source(&self) -> &str {
+        self.source.as_str()
+    }
+
+    /// Judges whether a value lies within, with its doubt.
+    ///
+    /// # Units
+    /// Those of the limits.
+    /// # Source
+    /// JCGM 106:2012, clauses 7 and 8 (probability of conformity, decision rule with a stated level); see [`Verdict`].
+    /// # Valid range
+    /// Finite values and doubts.
+    /// # Accuracy
+    /// Probabilities to 1e-12 where the doubt is bell-shaped, as it is when several sources of like size make it up.
+    /// Where a display's step is all of it the shape is a box, and at 95 % and above a firm verdict is late, if
+    /// anything.
+    /// # Errors
+    /// Where the value or its doubt is not finite.
+    pub fn judge(&self, value: impl Known<Q>, level: Level) -> Result<Verdict<Q>> {
+        let best = value.value();
+        let measured = Measured::exact(best).depending_on(value, 1.0);
+        self.judge_measured(&measured, level)
+    }
+
+    /// The same of a [`Measured`], without copying it.
+    pub(crate) fn judge_measured(&self, measured: &Measured<Q>, level: Level) -> Result<Verdict<Q>> {
+        Judgement::new(measured, self.clone(), level).map(Verdict::of)
+    }
+}
+
+/// As a sentence has it: "4.5 µF to 5.5 µF (shop policy)".
+impl<Q: Quantity> fmt::Display for Limits<Q> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match (self.lower, self.upper) {
+            (Some(lower), Some(upper)) => write!(f, "{} to {}", plain(lower), plain(upper))?,
+            (Some(lower), None) => write!(f, "at least {}", plain(lower))?,
+            (None, Some(upper)) => write!(f, "at most {}", plain(upper))?,
+            (None, None) => f.write_str("no limit")?,
+        }
+        if self.source.is_empty() { Ok(()) } else { write!(f, " ({})", self.source) }
+    }
+}
+
+impl<Q: Quantity> TryFrom<Form<Q>> for Limits<Q> {
+    type Error = Error;
+    fn try_from(form: Form<Q>) -> Result<Self> {
+        Limits::new(form.lower, form.upper, form.source)
+    }
+}
+
+impl<Q: Quantity> From<Limits<Q>> for Form<Q> {
+    fn from(limits: Limits<Q>) -> Self {
+        Form { lower: limits.lower, upper: limits.upper, source: limits.source }
+    }
+}

@@ -1,0 +1,73 @@
+//! Numbers as sentences need them: few digits, matched to their doubt.
+
+use crate::quantity::{Quantity, Unit};
+
+/// Six significant digits, trailing zeros dropped.
+pub(super) fn brief(x: f64) -> String {
+    significant(x, 6)
+}
+
+/// So many significant digits, trailing zeros dropped.
+pub(super) fn significant(x: f64, digits: usize) -> String {
+    let rounded: f64 = format!("{x:.*e}", digits.saturating_sub(1)).parse().unwrap_or(x);
+    if rounded == 0.0 {
+        "0".into()
+    } else if (1e-5..1e9).contains(&rounded.abs()) {
+        format!("{rounded}")
+    } else {
+        format!("{rounded:e}")
+    }
+}
+
+/// A value and its expanded uncertainty, the latter to two significant digits (JCGM 100, 7.2.6), in one unit:
+/// `4.29 ± 0.40 µF`.
+pub(super) fn value_and_doubt<Q: Quantity>(value: Q, expanded: Q::Difference) -> String {
+    let Some(unit) = Q::units().first() else { return String::new() };
+    let x = count(value.base(), unit);
+    let half = expanded.base() / unit.factor.abs();
+    if !(half > 0.0 && half.is_finite()) {
+        return format!("{} {}", brief(x), unit.symbol);
+    }
+    let decimals = (1.0 - half.log10().floor()).clamp(0.0, 12.0) as usize;
+    format!("{x:.decimals$} ± {half:.decimals$} {}", unit.symbol)
+}
+
+/// A quantity to six significant digits in the trade's unit: `42.3 µF`.
+pub(super) fn plain<Q: Quantity>(value: Q) -> String {
+    let Some(unit) = Q::units().first() else { return String::new() };
+    format!("{} {}", brief(count(value.base(), unit)), unit.symbol)
+}
+
+/// A standard uncertainty to two significant digits, in the unit of its quantity.
+pub(super) fn small(text_of: fn(f64) -> String, si: f64) -> String {
+    let text = text_of(si);
+    match text.split_once(' ') {
+        Some((number, unit)) => {
+            let rounded = number.parse::<f64>().map_or(number.to_owned(), |x| significant(x, 2));
+            format!("{rounded} {unit}")
+        }
+        None => text,
+    }
+}
+
+/// A share in whole percent.
+pub(super) fn share(part: f64) -> String {
+    format!("{:.0} %", 100.0 * part)
+}
+
+/// A probability in percent, never rounded to 0 or 100.
+pub(super) fn probability(p: f64) -> String {
+    if p > 0.999 {
+        "more than 99.9 %".into()
+    } else if p < 0.001 {
+        "less than 0.1 %".into()
+    } else if !(0.01..=0.99).contains(&p) || (p > 0.94 && p < 0.96) {
+        format!("{:.1} %", 100.0 * p)
+    } else {
+        format!("{:.0} %", 100.0 * p)
+    }
+}
+
+fn count(si: f64, unit: &Unit) -> f64 {
+    si / unit.factor - unit.offset
+}

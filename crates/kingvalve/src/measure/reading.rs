@@ -1,0 +1,308 @@
+//! What an instrument showed.
+
+use std::fmt;
+use std::sync::Arc;
+
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+
+use super::source::{Cause, Contribution, Identity, fresh, shown};
+use super::together::mean_and_scatter;
+use super::{Doubt, Doubtful, Instrument, Known, Label, Measured};
+use crate::quantity::{Quantity, Temperature};
+use crate::{Error, Result};
+
+/// A value read on an instrument, once or repeatedly.
+///
+/// Its doubt has up to three sources: the step of the display (its own), the accuracy of the instrument (shared by
+/// every reading of that instrument) and, where it was repeated, the scatter (its own).
+///
+/// # Source
+/// JCGM 100:2008: F.2.2.1 (step), 4.3 (specification), 4.2 (repeats). Repeats reduce the scatter alone: the accuracy
+/// error stays the same from one to the next, and the step error does not average out where all read the same.
+/// # Accuracy
+/// As good as the instrument's specification.
+/// # Example
+/// ```
+/// use kingvalve::measure::{Instrument, Reading};
+/// use kingvalve::quantity::*;
+/// let gauge = Instrument::resolution(psi(0.1)).accuracy_percent_of_span(0.5, psi(500.0));
+/// let suction = Reading::new(psig(62.0), gauge)?.labelled("suction pressure");
+/// let absolute = Site::at_elevation(feet(130.0))?.absolute(&suction)?;
+/// assert_eq!(absolute.to_string(), "76.6 ± 2.8 psia");
+/// # Ok::<(), kingvalve::Error>(())
+/// ```
+#[derive(Debug, Clone)]
+pub struct Reading<Q: Quantity> {
+    id: Identity,
+    value: Q,
+    instrument: Instrument<Q>,
+    label: Label,
+    ambient: Option<Temperature>,
+    repeats: Option<Repeats<Q>>,
+    /// Standard uncertainty from the instrument's accuracy, SI units.
+    accuracy: f64,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+struct Repeats<Q> {
+    values: Arc<[Q]>,
+    /// Standard deviation of the mean, SI units.
+    scatter: f64,
+}
+
+impl<Q: Quantity> Reading<Q> {
+    /// One reading.
+    ///
+    /// # Errors
+    /// Where the value is not finite or outside the instrument's range, or the instrument's specification cannot be.
+    pub fn new(value: Q, instrument: Instrument<Q>) -> Result<Self> {
+        instrument.check()?;
+        within_range(value, &instrument)?;
+        let accuracy = instrument.accuracy_standard(value, None);
+        // One identity for the step, the next for the scatter.
+        let id = fresh(2);
+        Ok(Reading { id, value, instrument, label: Label::EMPTY, ambient: None, repeats: None, accuracy })
+    }
+
+    /// The mean of repeated readings.
+    ///
+    /// # Errors
+    /// With fewer than two, and as [`new`](Reading::new).
+    pub fn repeated(values: &[Q], instrument: Instrument<Q>) -> Result<Self> {
+        if values.len() < 2 {
+            return Err(Error::out_of_range(
+                format!("number of readings of {}", Q::NAME),
+                values.len(),
+                "scatter shows in two or more",
+                "repeat the reading, or give it as a single one",
+            ));
+        }
+        instrument.check()?;
+        for value in values {
+            within_range(*value, &instrument)?;
+        }
+        let (mean, scatter) = mean_and_scatter(values)?;
+        let mut reading = Reading::new(Q::from_base(mean), instrument)?;
+        reading.repeats = Some(Repeats { values: values.into(), scatter });
+        Ok(reading)
+    }
+
+    /// What it is a reading of: "suction pressure".
+    #[must_use]
+    pub fn labelled(mut self, label: impl Into<Label>) -> Self {
+        self.label = label.into();
+        self
+    }
+
+    /// How warm it was where the instrument was, for its temperature coefficient.
+    #[must_use]
+    pub fn at_ambient(mut self, ambient: Temperature) -> Self {
+        self.ambient = Some(ambient);
+        self.accuracy = self.instrument.accuracy_standard(self.value, self.ambient);
+        self
+    }
+
+    /// The value read, or the mean of the repeats.
+    pub fn value(&self) -> Q {
+        self.value
+    }
+
+    /// The instrument.
+    pub fn instrument(&self) -> &Instrument<Q> {
+        &self.instrument
+    }
+
+    /// What it is a reading of, where that was said.
+    pub fn label(&self) -> &str {
+        self.label.as_str()
+    }
+
+    /// The repeated values, where there are any.
+    pub fn repeats(&self) -> &[Q] {
+        self.repeats.as_ref().map_or(&[], |repeats| &repeats.values)
+    }
+
+    /// The combined standard uncertainty.
+    pub fn standard_uncertainty(&self) -> Q::Difference {
+        self.measured().standard_uncertainty()
+    }
+
+    /// The value with its doubt by source.
+    pub fn measured(&self) -> Measured<Q> {
+        Measured::exact(self.value).depending_on(self, 1.0)
+    }
+
+    fn contribution(&self, source: Identity, own: f64, cause: Cause, derivative: f64) -> Contribution {
+        let what = if self.label.is_empty() { self.instrument.called() } else { self.label.clone() };
+        Contribution {
+            source,
+            reading: self.id,
+            amount: own * derivative,
+            own,
+            degrees_of_freedom: f64::INFINITY,
+            cause,
+            what,
+            show: shown::<Q>,
+        }
+    }
+
+    fn add_sources(&self, doubt: &mut Doubt, derivative: f64) {
+        let width = self.instrument.step.base();
+        doubt.add(self.contribution(self.id, width / 12f64.sqrt(), Cause::Step { width }, derivative));
+        if self.accuracy > 0.0 {
+            doubt.add(self.contribution(self.instrument.id, self.accuracy, Cause::Accuracy, derivative));
+        }
+        if let Some(repeats) = &self.repeats {
+            let count = repeats.values.len();
+            let scatter =
+                self.contribution(self.id + 1, repeats.scatter, Cause::Repeats { count }, derivative);
+            doubt.add(Contribution { degrees_of_freedom: count as f64 - 1.0, ..scatter });
+        }
+    }
+}
+
+fn within_range<Q: Quantity>(value: Q, instrument: &Instrument<Q>) -> Result<()> {
+    let what = || format!("{} read on the {}", Q::NAME, instrument.called());
+    if !value.base().is_finite() {
+        return Err(Error::out_of_range(what(), value, "a reading is a finite number", "read again"));
+    }
+    match instrument.range {
+        Some((low, high)) if !(low.base() <= value.base() && value.base() <= high.base()) => {
+            let limit = format!("the instrument reads from {low} to {high}");
+            Err(Error::out_of_range(
+                what(),
+                value,
+                limit,
+                "check the reading, or take an instrument that reaches",
+            ))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Equal values on equal instruments, whether or not it is the same reading.
+impl<Q: Quantity> PartialEq for Reading<Q> {
+    fn eq(&self, other: &Self) -> bool {
+        self.value == other.value
+            && self.instrument == other.instrument
+            && self.label == other.label
+            && self.ambient == other.ambient
+            && self.repeats == other.repeats
+    }
+}
+
+impl<Q: Quantity> fmt::Display for Reading<Q> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.label.is_empty() {
+            write!(f, "{}", self.measured())
+        } else {
+            write!(f, "{} {}", self.label, self.measured())
+        }
+    }
+}
+
+impl<Q: Quantity> From<Reading<Q>> for Measured<Q> {
+    fn from(reading: Reading<Q>) -> Self {
+        reading.measured()
+    }
+}
+
+#[diagnostic::do_not_recommend]
+impl<Q: Quantity> Known<Q> for Reading<Q> {
+    type Grade = Doubtful;
+    type With<R: Quantity> = Measured<R>;
+
+    #[inline]
+    fn value(&self) -> Q {
+        self.value
+    }
+
+    #[inline]
+    fn carry<R: Quantity>(self, result: R, derivative: f64) -> Measured<R> {
+        (&self).carry(result, derivative)
+    }
+
+    #[inline]
+    fn add_to(&self, doubt: &mut Doubt, derivative: f64) {
+        self.add_sources(doubt, derivative);
+    }
+}
+
+#[diagnostic::do_not_recommend]
+impl<Q: Quantity> Known<Q> for &Reading<Q> {
+    type Grade = Doubtful;
+    type With<R: Quantity> = Measured<R>;
+
+    #[inline]
+    fn value(&self) -> Q {
+        self.value
+    }
+
+    #[inline]
+    fn carry<R: Quantity>(self, result: R, derivative: f64) -> Measured<R> {
+        Measured::exact(result).depending_on(self, derivative)
+    }
+
+    #[inline]
+    fn add_to(&self, doubt: &mut Doubt, derivative: f64) {
+        self.add_sources(doubt, derivative);
+    }
+}
+
+/// The form of a reading in JSON: one `value`, or `repeats`.
+#[derive(Serialize, Deserialize)]
+#[serde(
+    rename = "reading",
+    deny_unknown_fields,
+    bound(
+        serialize = "Q: Serialize, Q::Difference: Serialize",
+        deserialize = "Q: Deserialize<'de>, Q::Difference: Deserialize<'de>"
+    )
+)]
+struct Form<Q: Quantity> {
+    #[serde(default, skip_serializing_if = "Label::is_empty")]
+    label: Label,
+    #[serde(default = "Option::default", skip_serializing_if = "Option::is_none")]
+    value: Option<Q>,
+    #[serde(default = "Vec::new", skip_serializing_if = "Vec::is_empty")]
+    repeats: Vec<Q>,
+    instrument: Instrument<Q>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    ambient: Option<Temperature>,
+}
+
+impl<Q: Quantity + Serialize> Serialize for Reading<Q>
+where
+    Q::Difference: Serialize,
+{
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        Form {
+            label: self.label.clone(),
+            value: self.repeats.is_none().then_some(self.value),
+            repeats: self.repeats().to_vec(),
+            instrument: self.instrument.clone(),
+            ambient: self.ambient,
+        }
+        .serialize(serializer)
+    }
+}
+
+impl<'de, Q: Quantity + Deserialize<'de>> Deserialize<'de> for Reading<Q>
+where
+    Q::Difference: Deserialize<'de>,
+{
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let form = Form::<Q>::deserialize(deserializer)?;
+        let reading = match (form.value, form.repeats.as_slice()) {
+            (Some(value), []) => Reading::new(value, form.instrument),
+            (None, [_, ..]) => Reading::repeated(&form.repeats, form.instrument),
+            (Some(_), [_, ..]) => return Err(de::Error::custom("give a value or repeats, not both")),
+            (None, []) => return Err(de::Error::missing_field("value")),
+        };
+        let mut reading = reading.map_err(de::Error::custom)?.labelled(form.label);
+        if let Some(ambient) = form.ambient {
+            reading = reading.at_ambient(ambient);
+        }
+        Ok(reading)
+    }
+}

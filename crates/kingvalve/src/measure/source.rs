@@ -1,0 +1,92 @@
+//! One source of doubt, and what it contributes to a result.
+
+use std::sync::atomic::{AtomicU64, Ordering};
+
+use super::Label;
+use super::prose::brief;
+use crate::quantity::Quantity;
+
+/// Identifies a source: two results that share one are correlated through it.
+///
+/// Identities are counted up as readings and instruments are made. They never reach any output, nor its order.
+pub(super) type Identity = u64;
+
+/// `count` identities nobody else has; the first is returned.
+pub(super) fn fresh(count: u64) -> Identity {
+    static NEXT: AtomicU64 = AtomicU64::new(1);
+    NEXT.fetch_add(count, Ordering::Relaxed)
+}
+
+/// Where a doubt comes from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Cause {
+    /// The step of a display, so wide in SI units.
+    Step { width: f64 },
+    /// The accuracy an instrument is specified to.
+    Accuracy,
+    /// The scatter of so many repeated readings.
+    Repeats { count: usize },
+    /// One of so many observations in each of which several quantities were read.
+    Together { count: usize },
+    /// A standard uncertainty given as such.
+    Stated,
+}
+
+/// What one source contributes to a result, in SI units throughout.
+#[derive(Debug, Clone)]
+pub(super) struct Contribution {
+    pub source: Identity,
+    /// The reading (or set of readings taken together) it belongs to.
+    pub reading: Identity,
+    /// Derivative of the result by what was read, times `own`.
+    pub amount: f64,
+    /// Standard uncertainty of what was read, from this source.
+    pub own: f64,
+    pub degrees_of_freedom: f64,
+    pub cause: Cause,
+    /// What was read, or with what: "ammeter".
+    pub what: Label,
+    /// Writes an amount of what was read: "0.1 A".
+    pub show: fn(f64) -> String,
+}
+
+impl Contribution {
+    pub const NONE: Contribution = Contribution {
+        source: 0,
+        reading: 0,
+        amount: 0.0,
+        own: 0.0,
+        degrees_of_freedom: f64::INFINITY,
+        cause: Cause::Stated,
+        what: Label::EMPTY,
+        show: nothing,
+    };
+
+    pub fn variance(&self) -> f64 {
+        self.amount * self.amount
+    }
+
+    /// What it is called: "ammeter: 0.1 A step".
+    pub fn describe(&self) -> String {
+        let what = &self.what;
+        match self.cause {
+            Cause::Step { width } => format!("{what}: {} step", (self.show)(width)),
+            Cause::Accuracy => format!("{what}: accuracy"),
+            Cause::Repeats { count } => format!("{what}: scatter of {count} readings"),
+            Cause::Together { count } => format!("scatter of {count} observations"),
+            Cause::Stated => what.to_string(),
+        }
+    }
+}
+
+fn nothing(_: f64) -> String {
+    String::new()
+}
+
+/// An amount of a quantity's difference in the trade's unit, as prose has it: "0.1 A", "0.5 °F".
+pub(super) fn shown<Q: Quantity>(si: f64) -> String {
+    match Q::Difference::units().first() {
+        Some(unit) => format!("{} {}", brief(si / unit.factor), unit.symbol.trim_start_matches('Δ')),
+        None => String::new(),
+    }
+}
