@@ -1,5 +1,5 @@
 //! Quantities as text and JSON: what is shown reads back, what is wrong is refused and says why.
-#![allow(clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "how a test fails")]
 
 use kingvalve::quantity::*;
 use proptest::prelude::*;
@@ -185,6 +185,7 @@ fn a_wrong_or_missing_unit_says_what_to_write() {
     says("1,200 cfm".parse::<VolumeFlow>().unwrap_err(), &["decimal number"]);
     says("NaN psig".parse::<GaugePressure>().unwrap_err(), &["decimal number"]);
     says("1e999 psig".parse::<GaugePressure>().unwrap_err(), &["finite"]);
+    says("62 psigg".parse::<GaugePressure>().unwrap_err(), &["did you mean psig?"]);
     says("".parse::<Mass>().unwrap_err(), &["mass", "lb"]);
     let error = psig(62.0).in_unit("furlongs").unwrap_err();
     assert_eq!(

@@ -16,18 +16,17 @@ Q = [0.55, 0.6, 0.75, 0.9, 0.95, 0.975, 0.995, 0.9995, 0.999999]
 def main():
     source = f"scipy {scipy.__version__} stats.norm and stats.t"
     print("# Normal and Student t distributions")
-    print("# Columns: function; in_x argument or probability; in_nu degrees of freedom; exp_value.")
-    print("# The test allows 1e-12 of the value (and of the probability, for values above a half).")
-    print("function,in_x,in_nu,exp_value,source,mark")
+    print("# Columns: case, a function; in_x argument or probability; in_nu degrees of freedom; exp_value.")
+    print("case,in_x,in_nu,exp_value,tol_abs,tol_rel,source,mark")
     for x in X:
-        print(f"normal_cdf,{x!r},,{float(norm.cdf(x))!r},{source},published")
+        print(f"normal_cdf,{x!r},,{float(norm.cdf(x))!r},1e-18,1e-12,{source},published")
     for p in P:
-        print(f"normal_quantile,{p!r},,{float(norm.ppf(p))!r},{source},published")
+        print(f"normal_quantile,{p!r},,{float(norm.ppf(p))!r},1e-18,1e-12,{source},published")
     for nu in NU:
         for x in T:
-            print(f"student_cdf,{x!r},{nu!r},{float(t.cdf(x, nu))!r},{source},published")
+            print(f"student_cdf,{x!r},{nu!r},{float(t.cdf(x, nu))!r},1e-18,1e-12,{source},published")
         for p in Q:
-            print(f"student_quantile,{p!r},{nu!r},{float(t.ppf(p, nu))!r},{source},published")
+            print(f"student_quantile,{p!r},{nu!r},{float(t.ppf(p, nu))!r},1e-18,1e-12,{source},published")
 
 
 main()

@@ -60,13 +60,14 @@ def main():
     registry = pint.UnitRegistry()
     print("# Conversion factors to SI base units by the Python package pint")
     print(
-        "# Columns: quantity and unit as kingvalve names them; exp_factor in SI base units; "
-        "the test allows 2e-15 relative."
+        "# Columns: case; in_quantity and in_unit as kingvalve names them; in_pint as pint does; "
+        "exp_factor in SI base units."
     )
-    print("quantity,unit,pint_expression,exp_factor,source,mark")
+    print("case,in_quantity,in_unit,in_pint,exp_factor,tol_abs,tol_rel,source,mark")
     for quantity, symbol, expression in UNITS:
         factor = registry.Quantity(1, expression).to_base_units().magnitude
-        print(f"{quantity},{symbol},{expression},{factor!r},pint {pint.__version__},published")
+        case = f"{quantity} {symbol}"
+        print(f"{case},{quantity},{symbol},{expression},{factor!r},,2e-15,pint {pint.__version__},published")
 
 
 main()

@@ -1,4 +1,23 @@
 //! Instruments, readings, their doubt, and verdicts.
+//!
+//! A [`Reading`] is a value and the [`Instrument`] it was read on. Library functions take anything [`Known`]: given a
+//! reading they return a [`Measured`] result, which keeps its doubt by source, so that what two inputs share (one
+//! meter's accuracy, one reading used twice) adds up or cancels exactly. [`Limits::judge`] weighs a result and answers
+//! with a [`Verdict`]: within, outside, or unresolved with what would settle it.
+//!
+//! # Example
+//! ```
+//! use kingvalve::measure::*;
+//! use kingvalve::quantity::*;
+//! let meter = Instrument::resolution(volts(0.1)).accuracy_percent_of_reading(1.0);
+//! let line = Reading::new(volts(208.0), meter)?.labelled("line voltage");
+//! let plate = Limits::between(volts(207.0), volts(253.0))?.from_source("230 V ±10 %");
+//! let verdict = plate.judge(&line, Level::default())?;
+//! assert!(verdict.is_unresolved());
+//! let settle = verdict.judgement().settle().expect("it is unresolved");
+//! assert_eq!(settle.remedy(), Remedy::BetterAccuracy);
+//! # Ok::<(), kingvalve::Error>(())
+//! ```
 
 mod arithmetic;
 mod caution;

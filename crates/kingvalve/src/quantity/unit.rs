@@ -4,6 +4,7 @@ use std::fmt;
 
 use super::Quantity;
 use super::text;
+use crate::error::nearest;
 use crate::{Error, Result};
 
 /// A unit a quantity can be read and written in.
@@ -53,8 +54,13 @@ impl Unit {
     pub(super) fn of<Q: Quantity>(name: &str, given: &str) -> Result<&'static Unit> {
         Unit::find(Q::units(), name).ok_or_else(|| {
             let symbols: Vec<&str> = Q::units().iter().map(|unit| unit.symbol).collect();
-            let mut advice = Q::mistaken(&tidy(name)).map(|hint| format!("{hint}; ")).unwrap_or_default();
-            advice.push_str(&format!("units of {}: {}", Q::NAME, symbols.join(", ")));
+            let near = || match nearest(name, symbols.iter().copied()).as_slice() {
+                [first, ..] => Some(format!("did you mean {first}?")),
+                [] => None,
+            };
+            let hint =
+                Q::mistaken(&tidy(name)).or_else(near).map(|hint| format!("{hint}; ")).unwrap_or_default();
+            let advice = format!("{hint}units of {}: {}", Q::NAME, symbols.join(", "));
             Error::unreadable(Q::NAME, given, advice)
         })
     }

@@ -1,4 +1,5 @@
 //! The standard normal distribution.
+#![allow(clippy::excessive_precision, reason = "coefficients as published")]
 
 /// 1/√(2π).
 pub(super) const INVERSE_SQRT_TAU: f64 = 0.398_942_280_401_432_7;
