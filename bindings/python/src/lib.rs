@@ -4,13 +4,15 @@
 
 mod error;
 mod quantity;
+mod refrigerant;
 
 use pyo3::prelude::*;
 
 #[pymodule]
 fn _kingvalve(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("__version__", env!("CARGO_PKG_VERSION"))?;
-    room(module, "quantity", quantity::register)
+    room(module, "quantity", quantity::register)?;
+    room(module, "refrigerant", refrigerant::register)
 }
 
 /// Makes a module for a room below `parent`, importable by its full name, and gives its names to `parent` too.

@@ -76,7 +76,12 @@ class Reference:
             guess = walk_on(solved[-2:], t) if solved else self.guess(t, quality)
             own, other = self.equilibrium(t, *guess)
             solved.append((t, own, other))
-        return [(self.teqp_pressure(t, own.sum()), own.sum() * self.molar_mass) for t, own, _ in solved]
+        return [(self.vapor_pressure(t, own, other), own.sum() * self.molar_mass) for t, own, other in solved]
+
+    def vapor_pressure(self, t, *phases):
+        """The pressure both phases have; the liquid's would be computed with fewer digits."""
+        vapor = min(phases, key=np.sum)
+        return self.teqp_pressure(t, vapor.sum(), vapor / vapor.sum())
 
     def equilibrium(self, t, own, other):
         """Newton's method on teqp's chemical potentials and pressures, exact derivatives; ln of concentrations."""
