@@ -30,7 +30,7 @@ test-python: $(STAMP) wheel
 
 bench: $(STAMP) wheel ## speed, and the table of ratios against peers timed in the same run
 	$(VPY) -m pip install --quiet --force-reinstall --no-deps $(WHEELS)/kingvalve-*.whl
-	$(CARGO) bench -p kingvalve-benches
+	$(CARGO) bench -p kingvalve-benches -- --quiet
 	$(VPY) benches/peers.py
 
 lint: ## formatting, clippy and rustdoc, warnings as errors

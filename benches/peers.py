@@ -1,0 +1,133 @@
+"""The same calls in peer libraries, timed now, and how many times longer they take.
+
+Run by `make bench` after `cargo bench`, whose results it reads from target/criterion. CoolProp is called through its
+Python package, which costs it some tenths of a microsecond a call; the rows "through Python" compare like with like.
+"""
+
+import json
+import sys
+import time
+from pathlib import Path
+
+import CoolProp
+import CoolProp.CoolProp as CP
+
+import kingvalve as kv
+
+CRITERION = Path(__file__).parents[1] / "target" / "criterion"
+# Kelvins, as in benches/saturation.rs.
+RING = [262.0, 310.0, 275.0, 318.0, 281.0, 303.0, 269.0, 314.0, 285.0, 306.0, 278.0, 321.0, 272.0, 299.0, 266.0, 291.0]
+NAMES = ["R-32", "R-410A", "R-454B", "R-407C", "R-448A"]
+REPEATS = 5
+
+
+def per_call(call, arguments, at_least=0.05):
+    """Seconds a call takes: best of some runs over the arguments in turn, none of which may fail."""
+    rounds, best = 1, float("inf")
+    while True:
+        started = time.perf_counter()
+        for _ in range(rounds):
+            for each in arguments:
+                call(each)
+        took = time.perf_counter() - started
+        if took >= at_least:
+            break
+        rounds *= 2
+    for _ in range(REPEATS):
+        started = time.perf_counter()
+        for _ in range(rounds):
+            for each in arguments:
+                call(each)
+        best = min(best, time.perf_counter() - started)
+    return best / (rounds * len(arguments))
+
+
+def ours_in_rust(group, name):
+    """Seconds a call, as criterion found in this run."""
+    found = CRITERION / group / name / "new" / "estimates.json"
+    if not found.exists():
+        sys.exit(f"{found} is missing: run `cargo bench -p kingvalve-benches` first, as `make bench` does")
+    return json.loads(found.read_text())["median"]["point_estimate"] * 1e-9
+
+
+class Peer:
+    """One refrigerant in CoolProp, of the same components and shares."""
+
+    def __init__(self, name):
+        self.shares = [(each.replace("R-", "R"), share.fraction) for each, share in kv.Refrigerant(name).components]
+        self.names = "&".join(each for each, _ in self.shares)
+        self.state = CP.AbstractState("HEOS", self.names)
+        if len(self.shares) > 1:
+            self.state.set_mass_fractions([share for _, share in self.shares])
+        self.left_out = []
+
+    def saturation(self, quality):
+        def call(t):
+            self.state.update(CP.QT_INPUTS, quality, t)
+            return self.state.p()
+
+        return call
+
+    def vapor_density(self, at):
+        """Told that it is vapour: CoolProp's fastest way, and the only one of its kind for a blend."""
+        t, p = at
+        self.state.specify_phase(CP.iphase_gas)
+        self.state.update(CP.PT_INPUTS, p, t)
+        self.state.unspecify_phase()
+        return self.state.rhomass()
+
+    def props_si(self):
+        moles = [share / CP.PropsSI("M", each) for each, share in self.shares]
+        terms = [f"{each}[{n / sum(moles)}]" for (each, _), n in zip(self.shares, moles, strict=True)]
+        text = "HEOS::" + ("&".join(terms) if len(terms) > 1 else self.names)
+        return lambda t: CP.PropsSI("P", "T", t, "Q", 0, text)
+
+    def time(self, call, arguments):
+        """Seconds a call over the arguments it can do; the others are left out and kept for the report."""
+        able = []
+        for each in arguments:
+            try:
+                call(each)
+                able.append(each)
+            except ValueError:
+                self.left_out.append(each)
+        return per_call(call, able)
+
+
+def rows():
+    for name in NAMES:
+        peer, r = Peer(name), kv.Refrigerant(name)
+        bubble, dew = peer.time(peer.saturation(0), RING), peer.time(peer.saturation(1), RING)
+        yield name, "bubble point, solved", ours_in_rust("bubble_solved", name), "flash", bubble
+        yield name, "dew point, solved", ours_in_rust("dew_solved", name), "flash", dew
+        yield name, "bubble pressure, looked up", ours_in_rust("bubble_pressure_looked_up", name), "flash", bubble
+        states = [(t, 0.5 * r.dew_pressure(kv.kelvins(t)).pascals) for t in RING]
+        yield name, "vapour density", ours_in_rust("vapour_density", name), "told phase", peer.time(peer.vapor_density, states)
+        through_python = per_call(r.bubble_pressure, [kv.kelvins(t) for t in RING])
+        yield name, "bubble pressure through Python", through_python, "PropsSI", peer.time(peer.props_si(), RING)
+        if peer.left_out:
+            print(f"{name}: CoolProp fails at {len(peer.left_out)} of the states timed; left out: {peer.left_out}")
+
+
+def in_units(seconds):
+    for unit, size in (("ns", 1e-9), ("µs", 1e-6)):
+        if seconds < 1000 * size:
+            return f"{seconds / size:.3g} {unit}"
+    return f"{seconds * 1e3:.3g} ms"
+
+
+def times(ratio):
+    return f"{ratio:,.0f}×" if ratio >= 10 else f"{ratio:.1f}×"
+
+
+def main():
+    found = list(rows())
+    print(f"\nkingvalve {kv.__version__} against CoolProp {CoolProp.__version__}, this machine, this run\n")
+    line = "{:<8} {:<32} {:>10} {:>24} {:>9}"
+    print(line.format("", "", "kingvalve", "CoolProp", "ratio"))
+    for name, what, ours, how, theirs in found:
+        print(line.format(name, what, in_units(ours), f"{in_units(theirs)} ({how})", times(theirs / ours)))
+
+
+if __name__ == "__main__":
+    main()
