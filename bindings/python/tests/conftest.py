@@ -3,6 +3,7 @@
 import math
 import os
 
+import pytest
 from hypothesis import settings
 
 import kingvalve as kv
@@ -11,6 +12,22 @@ import kingvalve as kv
 settings.register_profile("ci", derandomize=True, deadline=None)
 settings.register_profile("desk", deadline=None)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
+
+
+_told = []
+
+
+@pytest.fixture
+def tell():
+    """Says a line at the end of the run, whether tests pass or fail."""
+    return _told.append
+
+
+def pytest_terminal_summary(terminalreporter):
+    if _told:
+        terminalreporter.section("against the reference libraries")
+        for line in _told:
+            terminalreporter.write_line(line)
 
 
 def classes():
