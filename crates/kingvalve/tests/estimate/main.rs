@@ -1,0 +1,7 @@
+//! Laws and truth tables of the estimate.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod card;
+mod money;
+mod support;
+mod tax;

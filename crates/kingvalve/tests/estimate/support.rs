@@ -1,0 +1,54 @@
+//! What the tests of the estimate share.
+
+use std::collections::HashMap;
+
+use kingvalve::estimate::{Currency, Decimal, Money, RateCard, Rounding};
+use proptest::prelude::*;
+
+/// Rows of a truth table as maps from column to field. The tables hold no commas inside a field.
+pub fn rows(table: &str) -> Vec<HashMap<&str, &str>> {
+    let mut lines = table.lines().filter(|line| !line.starts_with('#') && !line.is_empty());
+    let header: Vec<&str> = lines.next().unwrap().split(',').collect();
+    lines
+        .map(|line| {
+            let fields: Vec<&str> = line.split(',').collect();
+            assert_eq!(fields.len(), header.len(), "{line}");
+            header.iter().copied().zip(fields).collect()
+        })
+        .collect()
+}
+
+pub fn money(text: &str) -> Money {
+    text.parse().unwrap()
+}
+
+pub fn decimal(text: &str) -> Decimal {
+    text.parse().unwrap()
+}
+
+pub fn rule(name: &str) -> Rounding {
+    serde_json::from_value(name.into()).unwrap()
+}
+
+/// The invented shop of the examples.
+pub fn card() -> RateCard {
+    RateCard::from_json(include_str!("../../../../examples/data/rate_card.json")).unwrap()
+}
+
+pub fn any_rounding() -> impl Strategy<Value = Rounding> {
+    prop::sample::select(Rounding::ALL.to_vec())
+}
+
+pub fn any_currency() -> impl Strategy<Value = Currency> {
+    prop::sample::select(Currency::all().collect::<Vec<_>>())
+}
+
+/// Decimals of up to `digits` digits and up to `places` places.
+pub fn any_decimal(digits: u32, places: u32) -> impl Strategy<Value = Decimal> {
+    let most = 10_i64.pow(digits) - 1;
+    (-most..=most, 0..=places).prop_map(|(mantissa, places)| Decimal::new(mantissa, places))
+}
+
+pub fn any_money(currency: Currency) -> impl Strategy<Value = Money> {
+    any_decimal(14, 9).prop_map(move |amount| Money::new(amount, currency).unwrap())
+}
