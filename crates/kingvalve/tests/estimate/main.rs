@@ -2,6 +2,8 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod card;
+#[path = "../common/mod.rs"]
+mod common;
 mod money;
 mod support;
 mod tax;

@@ -1,22 +1,7 @@
 //! What the tests of the estimate share.
 
-use std::collections::HashMap;
-
 use kingvalve::estimate::{Currency, Decimal, Money, RateCard, Rounding};
 use proptest::prelude::*;
-
-/// Rows of a truth table as maps from column to field. The tables hold no commas inside a field.
-pub fn rows(table: &str) -> Vec<HashMap<&str, &str>> {
-    let mut lines = table.lines().filter(|line| !line.starts_with('#') && !line.is_empty());
-    let header: Vec<&str> = lines.next().unwrap().split(',').collect();
-    lines
-        .map(|line| {
-            let fields: Vec<&str> = line.split(',').collect();
-            assert_eq!(fields.len(), header.len(), "{line}");
-            header.iter().copied().zip(fields).collect()
-        })
-        .collect()
-}
 
 pub fn money(text: &str) -> Money {
     text.parse().unwrap()

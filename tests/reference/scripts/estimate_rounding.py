@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Writes estimate_rounding.csv: products and shares of money, rounded by Python's decimal module.
 
-    python3 tests/reference/estimate_rounding.py > tests/reference/estimate_rounding.csv
+    python3 tests/reference/scripts/estimate_rounding.py > tests/reference/estimate_rounding.csv
 """
 import decimal
 import platform
