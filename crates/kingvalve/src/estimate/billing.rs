@@ -127,10 +127,13 @@ pub enum Count {
 ///
 /// # Example
 /// ```
-/// use kingvalve::estimate::{BilledUnit, BillingStep, Count, Decimal, Step};
-/// let quarter_hours = BillingStep { step: Step::new(Decimal::new(25, 2))?, count: Count::Started };
-/// let billed = quarter_hours.bill(1.6, BilledUnit::Hour)?;
-/// assert_eq!(billed, Decimal::new(175, 2));
+/// use kingvalve::estimate::{BillingStep, Count, Decimal, RefrigerantRate, Step, WeightUnit};
+/// use kingvalve::measure::Interval;
+/// use kingvalve::quantity::pounds;
+/// let tenths = BillingStep { step: Step::new(Decimal::new(1, 1))?, count: Count::Nearest };
+/// let rate = RefrigerantRate { price: "62.00 USD".parse()?, per: WeightUnit::Pound, billed: tenths };
+/// let billed = rate.bill(Interval::new(pounds(4.13), pounds(6.5))?)?;
+/// assert_eq!(billed.to_string(), "4.1–6.5 lb");
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -147,7 +150,7 @@ impl BillingStep {
     ///
     /// # Errors
     /// A quantity that is negative, not a number, or beyond a million units.
-    pub fn bill(self, quantity: f64, unit: BilledUnit) -> Result<Decimal> {
+    pub(super) fn bill(self, quantity: f64, unit: BilledUnit) -> Result<Decimal> {
         let measured = millionths(quantity, unit)?;
         let Step(step) = self.step;
         let steps = match self.count {

@@ -75,6 +75,8 @@ impl fmt::Display for LineKind {
 #[serde(try_from = "Written")]
 pub struct Line {
     description: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    detail: Option<String>,
     kind: LineKind,
     quantity: BilledQuantity,
     unit_price: PriceRange,
@@ -94,12 +96,24 @@ impl Line {
         rounding: Rounding,
     ) -> Result<Self> {
         let amount = unit_price.times(quantity.low(), quantity.high(), rounding)?;
-        Ok(Self { description: description.into(), kind, quantity, unit_price, amount })
+        Ok(Self { description: description.into(), detail: None, kind, quantity, unit_price, amount })
+    }
+
+    /// The same line with more said of it: the tasks behind the hours, how a weight is counted.
+    #[must_use]
+    pub fn with_detail(mut self, detail: impl Into<String>) -> Self {
+        self.detail = Some(detail.into());
+        self
     }
 
     /// What it is for, in words.
     pub fn description(&self) -> &str {
         &self.description
+    }
+
+    /// What more is said of it.
+    pub fn detail(&self) -> Option<&str> {
+        self.detail.as_deref()
     }
 
     /// What it is for, by kind.
@@ -128,6 +142,7 @@ impl Line {
 #[serde(deny_unknown_fields)]
 struct Written {
     description: String,
+    detail: Option<String>,
     kind: LineKind,
     quantity: BilledQuantity,
     unit_price: PriceRange,
@@ -139,7 +154,9 @@ impl TryFrom<Written> for Line {
 
     /// Believes a line whose amount is the quantity at the unit price to within a minor unit at each end, which is what a
     /// rounding can make of it.
-    fn try_from(Written { description, kind, quantity, unit_price, amount }: Written) -> Result<Self> {
+    fn try_from(
+        Written { description, detail, kind, quantity, unit_price, amount }: Written,
+    ) -> Result<Self> {
         let least = unit_price.times(quantity.low(), quantity.high(), Rounding::Down)?;
         let most = unit_price.times(quantity.low(), quantity.high(), Rounding::Up)?;
         let between = |least: Money, amount: Money, most: Money| {
@@ -147,7 +164,7 @@ impl TryFrom<Written> for Line {
         };
         if between(least.low(), amount.low(), most.low()) && between(least.high(), amount.high(), most.high())
         {
-            return Ok(Self { description, kind, quantity, unit_price, amount });
+            return Ok(Self { description, detail, kind, quantity, unit_price, amount });
         }
         let why = format!("{quantity} of {description:?} at {unit_price} is not {amount}");
         Err(Error::inconsistent("line", why, "price it again"))

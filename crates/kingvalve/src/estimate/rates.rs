@@ -70,7 +70,7 @@ pub struct RateCard {
     pub currency: Currency,
     /// How a line's amount is made payable.
     pub rounding: Rounding,
-    /// Price of an hour by role, then by time band.
+    /// Price of an hour by role, then by time band; a band named `regular` goes unsaid on a line.
     #[serde(deserialize_with = "json::unique_names")]
     pub labor: BTreeMap<String, BTreeMap<String, Money>>,
     /// How hours are counted.

@@ -77,6 +77,11 @@ impl<Q: Quantity> Interval<Q> {
         if a.base() <= b.base() { Interval::new(a, b) } else { Interval::new(b, a) }
     }
 
+    /// The interval between two values that are finite by construction: constants of the crate, ends of intervals.
+    pub(crate) fn spanning(a: Q, b: Q) -> Self {
+        if a.base() <= b.base() { Interval { low: a, high: b } } else { Interval { low: b, high: a } }
+    }
+
     /// The lower end.
     pub fn low(&self) -> Q {
         self.low

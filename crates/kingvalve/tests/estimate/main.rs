@@ -2,8 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod card;
-#[path = "../common/mod.rs"]
-mod common;
 mod money;
 mod support;
 mod tax;
+mod ways;

@@ -11,10 +11,6 @@ pub fn decimal(text: &str) -> Decimal {
     text.parse().unwrap()
 }
 
-pub fn rule(name: &str) -> Rounding {
-    serde_json::from_value(name.into()).unwrap()
-}
-
 /// The invented shop of the examples.
 pub fn card() -> RateCard {
     RateCard::from_json(include_str!("../../../../examples/data/rate_card.json")).unwrap()
