@@ -9,6 +9,7 @@
 //! | what the visit found | [`Situation`]: refrigerant, pounds missing as an interval, the replacement that fits |
 //! | ways forward | [`Way`]: five built in by [`Situation::ways`], any other as data; [`Way::also`] adds chosen work |
 //! | their price | [`PricedWay`] by [`Way::price`]: lines, taxes, a total that is their sum to the cent |
+//! | the page | [`OptionsSheet`]: one printed page as HTML, the same as text |
 //!
 //! Money is decimal from the rate card to the total. A measured quantity becomes decimal once, where it is billed.
 //! Prices are ranges because pounds and hours are: the low end has every line at its least, the high end at its most.
@@ -24,6 +25,7 @@ mod price;
 mod range;
 mod rates;
 mod rounding;
+mod sheet;
 mod ways;
 mod words;
 mod work;
@@ -39,5 +41,6 @@ pub use percent::Percent;
 pub use range::PriceRange;
 pub use rates::{RateCard, RefrigerantRate, Tax, TaxBasis, Uplift, WeightUnit};
 pub use rounding::Rounding;
+pub use sheet::{Consent, Fact, OptionsSheet, Paper};
 pub use ways::{CardNames, Situation, WorkHours};
 pub use work::{Charge, Item, Task, Work};

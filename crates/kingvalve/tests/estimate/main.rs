@@ -3,6 +3,7 @@
 
 mod card;
 mod money;
+mod sheet;
 mod support;
 mod tax;
 mod ways;
