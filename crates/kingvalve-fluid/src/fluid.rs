@@ -259,6 +259,20 @@ impl Fluid {
         root.ok_or_else(|| Error::not_converged(self.label(), "density", format!("{t} K and {p} Pa")))
     }
 
+    /// [`density`](Self::density) together with its slopes: (mol/m³, ∂ρ/∂p in mol/(m³ Pa), ∂ρ/∂T in mol/(m³ K)).
+    ///
+    /// # Errors
+    /// As [`density`](Self::density).
+    pub fn density_and_slopes(&self, t: f64, p: f64) -> Result<(f64, f64, f64)> {
+        let density = self.density(t, p)?;
+        let alpha = self.0.model.alpha(t, density, &self.0.z);
+        // p = ρRT(1 + αʳ_d): ∂p/∂ρ = RT(1 + αʳ_d + αʳ_dd), ∂p/∂T = ρR(1 + αʳ_d − αʳ_td)
+        let r = self.0.model.gas_constant;
+        let by_density = r * t * (1.0 + alpha.d + alpha.dd);
+        let by_temperature = density * r * (1.0 + alpha.d - alpha.td);
+        Ok((density, 1.0 / by_density, -by_temperature / by_density))
+    }
+
     pub(crate) fn cached_shift(
         &self,
         reference: Reference,

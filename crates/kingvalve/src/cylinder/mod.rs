@@ -1,1 +1,5 @@
-//! Refrigerant cylinders and the tally over them.
+//! Refrigerant cylinders: what was weighed out of them, over all that were used.
+
+mod tally;
+
+pub use tally::{CylinderUse, Tally};

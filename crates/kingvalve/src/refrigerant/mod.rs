@@ -10,6 +10,7 @@
 //! # Ok::<(), kingvalve::Error>(())
 //! ```
 
+mod density;
 mod designation;
 mod failure;
 mod safety;

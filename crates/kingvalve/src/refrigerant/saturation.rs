@@ -152,10 +152,26 @@ impl Refrigerant {
 
     #[inline]
     fn temperature<P: Known<Pressure>>(&self, line: Line, p: P) -> Result<P::With<Temperature>> {
+        let (t, slope) = self.temperature_and_slope(line, p.value())?;
+        Ok(p.carry(t, slope))
+    }
+
+    /// Dew temperature and its slope dT/dp, K/Pa.
+    pub(crate) fn dew_temperature_and_slope(&self, p: Pressure) -> Result<(Temperature, f64)> {
+        self.temperature_and_slope(Line::Dew, p)
+    }
+
+    /// Bubble temperature and its slope dT/dp, K/Pa.
+    pub(crate) fn bubble_temperature_and_slope(&self, p: Pressure) -> Result<(Temperature, f64)> {
+        self.temperature_and_slope(Line::Bubble, p)
+    }
+
+    #[inline]
+    fn temperature_and_slope(&self, line: Line, p: Pressure) -> Result<(Temperature, f64)> {
         let curve = self.curve(line)?;
-        let t = curve.temperature(p.value().pascals()).map_err(|error| self.failed(&error))?;
+        let t = curve.temperature(p.pascals()).map_err(|error| self.failed(&error))?;
         let (_, slope) = curve.pressure_and_slope(t).map_err(|error| self.failed(&error))?;
-        Ok(p.carry(kelvins(t), 1.0 / slope))
+        Ok((kelvins(t), 1.0 / slope))
     }
 
     #[inline]
