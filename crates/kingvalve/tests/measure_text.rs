@@ -41,7 +41,7 @@ fn verdicts_say_what_and_why() {
         said(1.6, clamp()),
         "Unresolved: 1.60 ± 0.60 A against at most 1.5 A (data plate) is within with a probability of 37 %, \
          above with 63 %. The accuracy of the clamp ammeter is nearly all the doubt (99 %); to settle it takes \
-         better accuracy: a standard uncertainty of at most 0.061 A in all (now 0.31 A)."
+         better accuracy: a standard uncertainty of at most 0.06 A in all (now 0.31 A)."
     );
     assert_eq!(
         said(1.5, fine()),

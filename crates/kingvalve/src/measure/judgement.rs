@@ -1,5 +1,6 @@
 //! A value weighed against limits: the numbers behind a verdict.
 
+use super::prose::probability;
 use super::settle::{Main, Settle};
 use super::spread::Spread;
 use super::{Level, Limits, Measured};
@@ -116,6 +117,14 @@ impl<Q: Quantity> Judgement<Q> {
         let below = self.limits.lower().map_or(f64::INFINITY, |limit| self.value.base() - limit.base());
         let above = self.limits.upper().map_or(f64::INFINITY, |limit| limit.base() - self.value.base());
         (below, above)
+    }
+
+    /// The end of a firm sentence: the probability, or that no doubt was counted.
+    pub(super) fn how_sure(&self, p: f64) -> String {
+        match self.main {
+            Some(_) => format!(", with a probability of {}", probability(p)),
+            None => ", counting no doubt".into(),
+        }
     }
 
     /// What to add to a firm verdict, where the main reading's accuracy was not counted.

@@ -38,13 +38,29 @@ pub(super) fn plain<Q: Quantity>(value: Q) -> String {
     format!("{} {}", brief(count(value.base(), unit)), unit.symbol)
 }
 
-/// A standard uncertainty to two significant digits, in the unit of its quantity.
-pub(super) fn small(text_of: fn(f64) -> String, si: f64) -> String {
-    let text = text_of(si);
+/// A standard uncertainty to two significant digits, as `show` writes it.
+pub(super) fn small(show: fn(f64) -> String, si: f64) -> String {
+    with_number(show(si), |x| significant(x, 2))
+}
+
+/// The largest that will do, rounded down to two significant digits: what it says is never too much.
+pub(super) fn at_most(show: fn(f64) -> String, si: f64) -> String {
+    with_number(show(si), |x| {
+        let rounded = significant(x, 2);
+        let unit = 10f64.powf(x.abs().log10().floor() - 1.0);
+        if rounded.parse::<f64>().is_ok_and(|r| r > x * (1.0 + 1e-9)) {
+            significant(x - unit / 2.0, 2)
+        } else {
+            rounded
+        }
+    })
+}
+
+fn with_number(text: String, write: impl Fn(f64) -> String) -> String {
     match text.split_once(' ') {
         Some((number, unit)) => {
-            let rounded = number.parse::<f64>().map_or(number.to_owned(), |x| significant(x, 2));
-            format!("{rounded} {unit}")
+            let written = number.parse::<f64>().map_or(number.to_owned(), write);
+            format!("{written} {unit}")
         }
         None => text,
     }

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::distribution::normal_cdf;
-use super::prose::{share, small};
+use super::prose::{at_most, share, small};
 use super::source::{Cause, Contribution, shown};
 use super::{Doubt, Judgement, Label};
 use crate::quantity::Quantity;
@@ -161,7 +161,7 @@ impl<Q: Quantity> Settle<Q> {
 
     /// The largest standard uncertainty of the reading with which it would, written in the reading's unit.
     pub fn needed_of_reading(&self) -> Option<String> {
-        self.reading_needed.map(|own| small(self.main.show, own))
+        self.reading_needed.map(|own| at_most(self.main.show, own))
     }
 
     /// The standard uncertainty of the reading now, written in the reading's unit.
@@ -238,19 +238,19 @@ impl<Q: Quantity> fmt::Display for Settle<Q> {
             Some(own) => {
                 format!(
                     "a standard uncertainty of at most {} in all (now {})",
-                    small(main.show, own),
+                    at_most(main.show, own),
                     self.now()
                 )
             }
             None => String::new(),
         };
-        let part = self.part_needed.map(|part| small(main.show, part)).unwrap_or_default();
+        let part = self.part_needed.map(|part| at_most(main.show, part)).unwrap_or_default();
         match self.remedy {
             Remedy::OnTheLimit => {
                 write!(f, "; the value is so close to the limit that no realistic instrument decides")
             }
             Remedy::SeveralReadings => {
-                let needed = self.needed.map(|q| small(shown::<Q>, q.base())).unwrap_or_default();
+                let needed = self.needed.map(|q| at_most(shown::<Q>, q.base())).unwrap_or_default();
                 write!(
                     f,
                     "; a better {} alone is not enough: with the other readings improved too, \

@@ -98,8 +98,7 @@ impl<Q: Quantity> fmt::Display for Verdict<Q> {
         let above = judgement.probability_above().fraction();
         match self {
             Verdict::Within(_) => {
-                let p = probability(judgement.within());
-                write!(f, "Within: {value} against {limits}, with a probability of {p}.")?;
+                write!(f, "Within: {value} against {limits}{}.", judgement.how_sure(judgement.within()))?;
             }
             Verdict::Outside(_) => {
                 let (side, limit) =
@@ -109,7 +108,7 @@ impl<Q: Quantity> fmt::Display for Verdict<Q> {
                 if !limits.source().is_empty() {
                     write!(f, " ({})", limits.source())?;
                 }
-                write!(f, ", with a probability of {}.", probability(below.max(above)))?;
+                write!(f, "{}.", judgement.how_sure(below.max(above)))?;
             }
             Verdict::Unresolved(_) => {
                 let p = probability(judgement.within());
