@@ -36,6 +36,8 @@ enum Kind {
     Unknown { what: String, given: String, near: Vec<String> },
     #[error("cannot read {given:?} as {what}: {advice}")]
     Unreadable { what: String, given: String, advice: String },
+    #[error("{what} cannot be read: {why}")]
+    Malformed { what: String, why: String },
     #[error("{what}: {why}; {advice}")]
     Inconsistent { what: String, why: String, advice: String },
 }
@@ -88,6 +90,11 @@ impl Error {
         Self::new(Kind::Unreadable { what: what.into(), given: given.into(), advice: advice.into() })
     }
 
+    /// JSON that is not of the form wanted.
+    pub(crate) fn malformed(what: impl Into<String>, why: impl Into<String>) -> Self {
+        Self::new(Kind::Malformed { what: what.into(), why: why.into() })
+    }
+
     /// Values that are each possible but do not go together, or a quantity that cannot be had from them.
     pub(crate) fn inconsistent(
         what: impl Into<String>,
@@ -121,7 +128,7 @@ impl Error {
 
     /// A text or JSON value cannot be read.
     pub fn is_unreadable(&self) -> bool {
-        matches!(self.0.kind, Kind::Unreadable { .. })
+        matches!(self.0.kind, Kind::Unreadable { .. } | Kind::Malformed { .. })
     }
 
     /// Values contradict one another, or what is asked cannot be had from them.

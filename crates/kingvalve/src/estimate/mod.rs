@@ -16,7 +16,6 @@
 
 mod billing;
 mod currency;
-mod json;
 mod line;
 mod money;
 mod option;

@@ -8,9 +8,8 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::json;
 use super::{BilledUnit, BillingStep, Currency, LineKind, Money, PriceRange, Rounding, Step};
-use crate::{Error, Result};
+use crate::{Error, Result, json};
 
 pub use tax::{Tax, TaxBasis};
 pub use uplift::Uplift;
@@ -137,7 +136,7 @@ impl RateCard {
     /// JSON that cannot be read, a field that is unknown, missing or written twice, a price that is negative or in
     /// another currency: each names the field.
     pub fn from_json(text: &str) -> Result<Self> {
-        let card: Self = json::from_json("a rate card", text)?;
+        let card: Self = json::read("a rate card", text)?;
         card.validate()?;
         Ok(card)
     }

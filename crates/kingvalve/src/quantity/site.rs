@@ -37,18 +37,27 @@ const HIGHEST_BAROMETER: f64 = 120_000.0;
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(try_from = "Given", into = "Given")]
+#[serde(try_from = "Form", into = "Form")]
 pub struct Site {
     given: Given,
     atmosphere: Pressure,
 }
 
-/// What the atmosphere was derived from, and the form of a site in JSON.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", rename = "site")]
+/// What the atmosphere was derived from.
+#[derive(Debug, Clone, Copy, PartialEq)]
 enum Given {
     Elevation(Length),
     Barometer(Pressure),
+}
+
+/// A site in JSON: one of the two.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "site")]
+struct Form {
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    elevation: Option<Length>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    barometer: Option<Pressure>,
 }
 
 impl Site {
@@ -153,18 +162,31 @@ impl fmt::Display for Site {
     }
 }
 
-impl TryFrom<Given> for Site {
+impl TryFrom<Form> for Site {
     type Error = Error;
-    fn try_from(given: Given) -> Result<Site> {
-        match given {
-            Given::Elevation(elevation) => Site::at_elevation(elevation),
-            Given::Barometer(pressure) => Site::with_barometer(pressure),
+    fn try_from(form: Form) -> Result<Site> {
+        match (form.elevation, form.barometer) {
+            (Some(elevation), None) => Site::at_elevation(elevation),
+            (None, Some(pressure)) => Site::with_barometer(pressure),
+            (Some(_), Some(_)) => Err(Error::inconsistent(
+                "site",
+                "both elevation and barometer are given",
+                "give the barometer alone",
+            )),
+            (None, None) => Err(Error::inconsistent(
+                "site",
+                "neither elevation nor barometer is given",
+                "give one of them",
+            )),
         }
     }
 }
 
-impl From<Site> for Given {
-    fn from(site: Site) -> Given {
-        site.given
+impl From<Site> for Form {
+    fn from(site: Site) -> Form {
+        match site.given {
+            Given::Elevation(elevation) => Form { elevation: Some(elevation), barometer: None },
+            Given::Barometer(pressure) => Form { elevation: None, barometer: Some(pressure) },
+        }
     }
 }

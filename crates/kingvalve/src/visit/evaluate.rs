@@ -1,0 +1,277 @@
+//! From the readings of a record to its results.
+
+use std::collections::BTreeMap;
+
+use super::Visit;
+use super::record::*;
+use super::results::*;
+use crate::charge::{Space, Standing, StandingFinding};
+use crate::cylinder::{CylinderUse, Tally};
+use crate::electrical::RunCapacitor;
+use crate::estimate::Situation;
+use crate::measure::{Caution, Instrument, Interval, Level, Limits, Measured, Reading};
+use crate::quantity::{Mass, Quantity, TemperatureDifference};
+use crate::refrigerant::Refrigerant;
+use crate::{Error, Result};
+
+/// A visit with its results.
+#[derive(Debug, Clone)]
+pub struct Evaluation {
+    pub(super) record: Record,
+    pub(super) refrigerant: Refrigerant,
+    pub(super) results: Results,
+}
+
+impl Visit {
+    /// Computes every result from the readings.
+    ///
+    /// # Source
+    /// The rooms it gathers: [`charge`](crate::charge), [`electrical`](crate::electrical),
+    /// [`cylinder`](crate::cylinder), [`cycle`](crate::cycle), [`estimate`](crate::estimate).
+    ///
+    /// # Errors
+    /// A reading that cannot be, names of instruments or spaces that are not there, prices the rate card lacks: the
+    /// error names the field.
+    ///
+    /// # Example
+    /// See [the room](super).
+    pub fn evaluate(&self) -> Result<Evaluation> {
+        let record = self.record().clone();
+        let refrigerant = Refrigerant::named(&record.equipment.refrigerant)
+            .map_err(|error| error.in_field("equipment.refrigerant"))?;
+        let charge_due = record
+            .equipment
+            .charge
+            .for_line(record.equipment.line_length)
+            .map_err(|error| error.in_field("equipment.charge"))?;
+        let standing = standing(&record, &refrigerant)?;
+        let held = standing.as_ref().and_then(|result| held(&result.finding, charge_due));
+        let missing = held.map(|held| missing(charge_due, held)).transpose()?;
+        let mut results = Results {
+            computed_by: concat!("kingvalve ", env!("CARGO_PKG_VERSION")).to_owned(),
+            atmosphere: record.site.atmosphere(),
+            charge_due,
+            missing,
+            capacitors: capacitors(&record)?,
+            charged: charged(&record, held)?,
+            running: running(&record, &refrigerant)?,
+            ways: ways(&record, &refrigerant, missing)?,
+            cautions: Vec::new(),
+            standing,
+        };
+        results.cautions = cautions(&results, &refrigerant);
+        Ok(Evaluation { record, refrigerant, results })
+    }
+}
+
+impl Evaluation {
+    /// The results.
+    pub fn results(&self) -> &Results {
+        &self.results
+    }
+
+    /// The record as it was read.
+    pub fn record(&self) -> &Record {
+        &self.record
+    }
+
+    /// The record in its JSON form, with the results inside.
+    ///
+    /// # Errors
+    /// A number that JSON cannot hold.
+    pub fn to_json(&self) -> Result<String> {
+        let results = serde_json::to_value(&self.results)
+            .map_err(|error| Error::unreadable("results", "an evaluation", error.to_string()))?;
+        Visit { record: Record { results: Some(results), ..self.record.clone() } }.to_json()
+    }
+}
+
+/// The reading a record means, taken with the instrument it names.
+fn reading<Q: Quantity>(
+    read: &Read<Q>,
+    instruments: &BTreeMap<String, Instrument<Q>>,
+    label: &str,
+) -> Result<Reading<Q>> {
+    let instrument = instruments.get(&read.with).ok_or_else(|| {
+        Error::unknown(
+            format!("instrument for {}", Q::NAME),
+            &read.with,
+            instruments.keys().map(String::as_str),
+        )
+        .in_field("with")
+    })?;
+    let reading = Reading::new(read.value, instrument.clone()).map_err(|error| error.in_field("value"))?;
+    Ok(reading.labelled(label.to_owned()))
+}
+
+fn standing(record: &Record, refrigerant: &Refrigerant) -> Result<Option<StandingResult>> {
+    let Some(readings) = &record.standing else {
+        return Ok(None);
+    };
+    let at = |field: &'static str| move |error: Error| error.in_field(field).in_field("standing");
+    let gauge = reading(&readings.pressure, &record.instruments.pressure, "standing pressure")
+        .map_err(at("pressure"))?;
+    let pressure = record.site.absolute(&gauge).map_err(at("pressure"))?;
+    let names = || record.equipment.spaces.iter().map(|space| space.name.as_str());
+    if let Some(stray) = readings.temperatures.keys().find(|name| names().all(|known| known != name.as_str()))
+    {
+        return Err(at("temperatures")(Error::unknown("space", stray, names())));
+    }
+    let mut spaces = Vec::new();
+    for space in &record.equipment.spaces {
+        let read = readings.temperatures.get(&space.name).ok_or_else(|| {
+            at("temperatures")(Error::inconsistent(
+                format!("temperature of {}", space.name),
+                "every space of the equipment needs one",
+                "read it, or join the space to another of the same temperature",
+            ))
+        })?;
+        let here = |error: Error| at("temperatures")(error.in_field(&space.name));
+        let label = format!("temperature of {}", space.name);
+        let temperature = reading(read, &record.instruments.temperature, &label).map_err(here)?.measured();
+        spaces.push(Space { name: space.name.clone(), volume: space.volume, temperature });
+    }
+    let finding = Standing { pressure, spaces, oil: record.equipment.oil }
+        .read(refrigerant)
+        .map_err(|error| error.in_field("standing"))?;
+    Ok(Some(StandingResult { text: finding.text(), next: finding.next().to_owned(), finding }))
+}
+
+/// What the system holds, where the finding says so; never more than it should by much, so the due charge caps an
+/// open end.
+fn held(finding: &StandingFinding, due: Mass) -> Option<Interval<Mass>> {
+    match finding {
+        StandingFinding::AllVapour { mass, .. } => Some(*mass),
+        StandingFinding::LiquidPossible { at_least, .. } => Interval::new(*at_least, due).ok(),
+        StandingFinding::NotThisRefrigerantAlone { .. } => None,
+    }
+}
+
+fn missing(due: Mass, held: Interval<Mass>) -> Result<Interval<Mass>> {
+    Interval::new((due - held.high()).max(Mass::ZERO), (due - held.low()).max(Mass::ZERO))
+}
+
+fn capacitors(record: &Record) -> Result<Vec<CapacitorResult>> {
+    let mut results = Vec::new();
+    for (index, capacitor) in record.capacitors.iter().enumerate() {
+        let mut rated = RunCapacitor::rated(capacitor.rated, capacitor.tolerance);
+        if let Some(policy) = capacitor.policy {
+            rated = rated.policy(policy);
+        }
+        let mut checks = Vec::new();
+        for (turn, under_load) in capacitor.under_load.iter().enumerate() {
+            let here = |error: Error| error.in_field(format!("capacitors[{index}].under_load[{turn}]"));
+            let volts = reading(&under_load.voltage, &record.instruments.voltage, "voltage")
+                .map_err(|error| here(error.in_field("voltage")))?;
+            let amps = reading(&under_load.current, &record.instruments.current, "current")
+                .map_err(|error| here(error.in_field("current")))?;
+            checks.push(rated.under_load(&volts, &amps, under_load.frequency).map_err(here)?);
+        }
+        results.push(CapacitorResult { name: capacitor.name.clone(), checks });
+    }
+    Ok(results)
+}
+
+fn charged(record: &Record, held: Option<Interval<Mass>>) -> Result<Option<ChargedResult>> {
+    if record.cylinders.is_empty() {
+        return Ok(None);
+    }
+    let mut uses = Vec::new();
+    for (index, cylinder) in record.cylinders.iter().enumerate() {
+        let mut weights = Vec::new();
+        for (turn, weight) in cylinder.weights.iter().enumerate() {
+            weights.push(
+                reading(weight, &record.instruments.mass, &format!("weight of {}", cylinder.name))
+                    .map_err(|error| error.in_field(format!("cylinders[{index}].weights[{turn}]")))?,
+            );
+        }
+        uses.push(CylinderUse { name: cylinder.name.clone(), weights });
+    }
+    let tally = Tally::of(&uses).map_err(|error| error.in_field("cylinders"))?;
+    let added = tally.total().interval(Level::default())?;
+    let now = held.map(|held| held.plus(added)).transpose()?;
+    Ok(Some(ChargedResult { steps: tally.steps().to_vec(), total: tally.total().clone(), now }))
+}
+
+fn running(record: &Record, refrigerant: &Refrigerant) -> Result<Vec<RunningResult>> {
+    let mut results = Vec::new();
+    for (index, readings) in record.running.iter().enumerate() {
+        let at =
+            |field: &'static str| move |error: Error| error.in_field(format!("running[{index}].{field}"));
+        let (gauges, clamps) = (&record.instruments.pressure, &record.instruments.temperature);
+        let pressure = |read: &Read<_>, field: &'static str| {
+            let gauge = reading(read, gauges, field).map_err(at(field))?;
+            record.site.absolute(&gauge).map_err(at(field))
+        };
+        let temperature = |read: &Read<_>, field: &'static str| {
+            Ok::<_, Error>(reading(read, clamps, field).map_err(at(field))?.measured())
+        };
+        let suction = pressure(&readings.suction_pressure, "suction_pressure")?;
+        let liquid = pressure(&readings.liquid_pressure, "liquid_pressure")?;
+        let suction_line = temperature(&readings.suction_line, "suction_line")?;
+        let liquid_line = temperature(&readings.liquid_line, "liquid_line")?;
+        let outdoor = temperature(&readings.outdoor_air, "outdoor_air")?;
+        let approach = liquid_line.clone() - outdoor.clone();
+        colder_than_possible(&approach, &readings.liquid_line.value, &readings.outdoor_air.value)
+            .map_err(at("liquid_line"))?;
+        results.push(RunningResult {
+            when: readings.when.clone(),
+            superheat: refrigerant.superheat(&suction, &suction_line).map_err(at("suction_pressure"))?,
+            subcooling: refrigerant.subcooling(&liquid, &liquid_line).map_err(at("liquid_pressure"))?,
+            approach,
+        });
+    }
+    Ok(results)
+}
+
+/// The outdoor air is what cools the liquid: the liquid line cannot be colder, beyond doubt.
+fn colder_than_possible(
+    approach: &Measured<TemperatureDifference>,
+    liquid_line: &impl std::fmt::Display,
+    outdoor_air: &impl std::fmt::Display,
+) -> Result<()> {
+    let verdict = Limits::at_least(TemperatureDifference::ZERO)?.judge(approach, Level::default())?;
+    if verdict.is_outside() {
+        return Err(Error::out_of_range(
+            "liquid line",
+            liquid_line,
+            format!("the outdoor air that cools it is {outdoor_air}"),
+            "a liquid line cannot be colder than that air: check which line, which thermometer and which air",
+        ));
+    }
+    Ok(())
+}
+
+fn ways(
+    record: &Record,
+    refrigerant: &Refrigerant,
+    missing: Option<Interval<Mass>>,
+) -> Result<Vec<crate::estimate::PricedWay>> {
+    let (Some(rates), Some(missing)) = (&record.rates, missing) else {
+        return Ok(Vec::new());
+    };
+    let mut situation = Situation::new(refrigerant.designation(), missing);
+    situation.replacement.clone_from(&record.equipment.replacement);
+    if let Some(hours) = &record.hours {
+        situation.hours = hours.clone();
+    }
+    situation
+        .ways()
+        .iter()
+        .map(|way| way.price(rates))
+        .collect::<Result<_>>()
+        .map_err(|error| error.in_field("rates"))
+}
+
+fn cautions(results: &Results, refrigerant: &Refrigerant) -> Vec<Caution> {
+    let mut cautions = Vec::new();
+    if let Some(standing) = &results.standing {
+        cautions.extend(standing.finding.cautions(refrigerant));
+    }
+    for check in results.capacitors.iter().flat_map(|capacitor| &capacitor.checks) {
+        cautions.extend(check.cautions());
+    }
+    cautions.sort();
+    cautions.dedup();
+    cautions
+}

@@ -1,0 +1,250 @@
+//! The technician's report: plain text, 78 columns.
+
+use std::fmt::Write;
+
+use super::Evaluation;
+use super::results::{CapacitorResult, ChargedResult, RunningResult};
+use crate::Result;
+use crate::charge::StandingFinding;
+use crate::measure::{Interval, Level, Verdict};
+use crate::quantity::{Mass, TemperatureDifference};
+
+const WIDTH: usize = 78;
+
+impl Evaluation {
+    /// The technician's report as plain text.
+    ///
+    /// # Errors
+    /// A result that cannot be put into words (none is known).
+    ///
+    /// # Example
+    /// See [the room](super).
+    pub fn report(&self) -> Result<String> {
+        let (record, results) = (&self.record, &self.results);
+        let mut page = Page::default();
+        page.title("Visit report");
+        if let Some(note) = &record.note {
+            page.line(note);
+        }
+        page.line(&format!("{}, {}", record.date, record.technician));
+        page.line(&format!("For {}, {}", record.customer.name, record.customer.address));
+        page.line(&format!("{}, {}", record.equipment.description, self.refrigerant));
+
+        page.title("What was said");
+        page.line(&format!("{} Since: {}.", record.intake.complaint, record.intake.since));
+        for answer in &record.intake.answers {
+            page.item(&format!("{} {}", answer.question, answer.answer));
+        }
+
+        if let Some(standing) = &results.standing {
+            page.title("What the standing pressure says");
+            page.line(&self.standing_numbers()?);
+            page.line(&standing.text);
+        }
+        page.title("What is missing");
+        page.line(&format!("The system should hold {:.2}, line set counted.", results.charge_due));
+        page.line(&match results.missing {
+            Some(missing) => format!("Missing before anything was added: {}.", masses(missing)),
+            None => "How much is missing cannot be said from these readings.".to_owned(),
+        });
+        for capacitor in &results.capacitors {
+            page.capacitor(capacitor);
+        }
+        if let Some(charged) = &results.charged {
+            page.charged(charged)?;
+        }
+        for running in &results.running {
+            page.running(running)?;
+        }
+        if !results.ways.is_empty() {
+            page.title("Ways forward");
+            for way in &results.ways {
+                page.item(&format!(
+                    "{}: {}, not to exceed {}",
+                    way.title(),
+                    way.total(),
+                    way.not_to_exceed()
+                ));
+            }
+        }
+        page.title("Not known from these readings");
+        for unknown in self.unknown() {
+            page.item(&unknown);
+        }
+        page.title("Measure next");
+        for next in self.next() {
+            page.item(&next);
+        }
+        page.title("Cautions");
+        for caution in &results.cautions {
+            page.item(caution.text());
+        }
+        Ok(page.text)
+    }
+
+    /// "62.0 psig …, where saturation is …"
+    fn standing_numbers(&self) -> Result<String> {
+        let Some(readings) = &self.record.standing else {
+            return Ok(String::new());
+        };
+        let coldest = readings
+            .temperatures
+            .values()
+            .map(|read| read.value)
+            .min_by(|a, b| a.kelvins().total_cmp(&b.kelvins()));
+        let mut text = format!("Read {:.1} with the {}", readings.pressure.value, readings.pressure.with);
+        if let Some(coldest) = coldest {
+            let site = &self.record.site;
+            let dew = site.gauge(self.refrigerant.dew_pressure(coldest)?)?;
+            let bubble = site.gauge(self.refrigerant.bubble_pressure(coldest)?)?;
+            let _ = write!(
+                text,
+                "; at the coldest part, {coldest:.1}, saturation is {dew:.1} (dew) to {bubble:.1} (bubble)"
+            );
+        }
+        text.push('.');
+        Ok(text)
+    }
+
+    /// What the readings leave open.
+    pub(super) fn unknown(&self) -> Vec<String> {
+        let mut open = vec![
+            "Where the refrigerant went, and how fast it goes.".to_owned(),
+            "Whether leaking has shifted the composition of what is left.".to_owned(),
+        ];
+        if !self.refrigerant.is_blend() {
+            open.pop();
+        }
+        if let Some(standing) = &self.results.standing
+            && !matches!(standing.finding, StandingFinding::AllVapour { .. })
+        {
+            open.push("How much refrigerant the system holds.".to_owned());
+        }
+        for capacitor in &self.results.capacitors {
+            if capacitor.verdict().is_some_and(Verdict::is_unresolved) {
+                open.push(format!("Whether the {} is within its limits.", capacitor.name));
+            }
+        }
+        open
+    }
+
+    fn next(&self) -> Vec<String> {
+        let mut next = Vec::new();
+        if let Some(standing) = &self.results.standing
+            && self.results.charged.is_none()
+        {
+            next.push(standing.next.clone());
+        }
+        for capacitor in &self.results.capacitors {
+            if capacitor.verdict().is_some_and(Verdict::is_unresolved) {
+                next.push(format!(
+                    "Run capacitor, {}: read again with a meter that settles it (see there).",
+                    capacitor.name
+                ));
+            }
+        }
+        if self.results.running.is_empty() {
+            next.push("Superheat and subcooling, once the system runs and has settled.".to_owned());
+        }
+        if next.is_empty() {
+            next.push(
+                "The same readings at the next visit: what has changed tells how fast it leaks.".to_owned(),
+            );
+        }
+        next
+    }
+}
+
+/// `4.1 to 6.5 lb`
+pub(super) fn masses(range: Interval<Mass>) -> String {
+    format!("{:.1} to {:.1}", range.low(), range.high())
+}
+
+#[derive(Default)]
+struct Page {
+    text: String,
+}
+
+impl Page {
+    fn title(&mut self, title: &str) {
+        if !self.text.is_empty() {
+            self.text.push('\n');
+        }
+        self.text.push_str(title);
+        self.text.push('\n');
+        self.text.extend(std::iter::repeat_n('-', title.chars().count()));
+        self.text.push('\n');
+    }
+
+    fn line(&mut self, line: &str) {
+        self.wrapped("", "", line);
+    }
+
+    fn item(&mut self, item: &str) {
+        self.wrapped("* ", "  ", item);
+    }
+
+    fn wrapped(&mut self, first: &str, rest: &str, text: &str) {
+        let mut line = first.to_owned();
+        let mut empty = true;
+        for word in text.split_whitespace() {
+            if !empty && line.chars().count() + 1 + word.chars().count() > WIDTH {
+                self.text.push_str(&line);
+                self.text.push('\n');
+                line = rest.to_owned();
+                empty = true;
+            }
+            if !empty {
+                line.push(' ');
+            }
+            line.push_str(word);
+            empty = false;
+        }
+        self.text.push_str(&line);
+        self.text.push('\n');
+    }
+
+    fn capacitor(&mut self, capacitor: &CapacitorResult) {
+        self.title(&format!("Run capacitor, {}", capacitor.name));
+        for check in &capacitor.checks {
+            for sentence in check.to_string().lines() {
+                self.item(sentence);
+            }
+        }
+    }
+
+    fn charged(&mut self, charged: &ChargedResult) -> Result<()> {
+        self.title("Charged");
+        for (cylinder, mass) in &charged.steps {
+            self.item(&format!("{:.2} from {cylinder}", mass.value()));
+        }
+        let total = charged.total.interval(Level::default())?;
+        self.line(&format!(
+            "In all {:.2} ({:.2} to {:.2}).",
+            charged.total.value(),
+            total.low(),
+            total.high()
+        ));
+        if let Some(now) = charged.now {
+            self.line(&format!("The system now holds {}.", masses(now)));
+        }
+        Ok(())
+    }
+
+    fn running(&mut self, running: &RunningResult) -> Result<()> {
+        self.title(&format!("Running, {}", running.when));
+        for (what, measured) in [
+            ("Superheat", &running.superheat),
+            ("Subcooling", &running.subcooling),
+            ("Liquid line over outdoor air", &running.approach),
+        ] {
+            let doubt: TemperatureDifference = measured.expanded(Level::default());
+            self.item(&format!(
+                "{what}: {:.1} °F ± {:.1} °F",
+                measured.value().delta_fahrenheit(),
+                doubt.delta_fahrenheit()
+            ));
+        }
+        Ok(())
+    }
+}

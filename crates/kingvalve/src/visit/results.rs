@@ -1,0 +1,89 @@
+//! What an evaluation finds, as it travels in JSON.
+
+use serde::Serialize;
+
+use crate::charge::StandingFinding;
+use crate::electrical::CapacitorCheck;
+use crate::estimate::PricedWay;
+use crate::measure::{Caution, Interval, Measured, Verdict};
+use crate::quantity::{Capacitance, Mass, Pressure, TemperatureDifference};
+
+/// Everything the readings of a visit say.
+#[derive(Debug, Clone, Serialize)]
+pub struct Results {
+    /// The library that computed them.
+    pub computed_by: String,
+    /// The atmosphere at the site.
+    pub atmosphere: Pressure,
+    /// What the system should hold: the data plate, corrected for the line set.
+    pub charge_due: Mass,
+    /// What the standing pressure says.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub standing: Option<StandingResult>,
+    /// What is missing before anything is added, where it can be said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub missing: Option<Interval<Mass>>,
+    /// Each run-capacitor section.
+    pub capacitors: Vec<CapacitorResult>,
+    /// What went in.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub charged: Option<ChargedResult>,
+    /// The system running.
+    pub running: Vec<RunningResult>,
+    /// The ways forward, priced.
+    pub ways: Vec<PricedWay>,
+    /// What can hurt someone.
+    pub cautions: Vec<Caution>,
+}
+
+/// The standing pressure's finding, with its words.
+#[derive(Debug, Clone, Serialize)]
+pub struct StandingResult {
+    /// The finding.
+    pub finding: StandingFinding,
+    /// What it means and why.
+    pub text: String,
+    /// What would tell more.
+    pub next: String,
+}
+
+/// One section of a run capacitor: every check, in the order read.
+#[derive(Debug, Clone, Serialize)]
+pub struct CapacitorResult {
+    /// "fan section".
+    pub name: String,
+    /// Its checks.
+    pub checks: Vec<CapacitorCheck>,
+}
+
+impl CapacitorResult {
+    /// The verdict that counts: the last reading's, against the shop's policy where it has one.
+    pub fn verdict(&self) -> Option<&Verdict<Capacitance>> {
+        self.checks.last().map(|check| check.policy_verdict().unwrap_or(check.verdict()))
+    }
+}
+
+/// What went in over all cylinders.
+#[derive(Debug, Clone, Serialize)]
+pub struct ChargedResult {
+    /// Cylinder and mass of each step.
+    pub steps: Vec<(String, Measured<Mass>)>,
+    /// All of it.
+    pub total: Measured<Mass>,
+    /// What the system then holds, where what it held before could be said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub now: Option<Interval<Mass>>,
+}
+
+/// The running system at one time.
+#[derive(Debug, Clone, Serialize)]
+pub struct RunningResult {
+    /// "after charging".
+    pub when: String,
+    /// At the outdoor unit.
+    pub superheat: Measured<TemperatureDifference>,
+    /// At the outdoor unit.
+    pub subcooling: Measured<TemperatureDifference>,
+    /// Liquid line over the outdoor air.
+    pub approach: Measured<TemperatureDifference>,
+}
