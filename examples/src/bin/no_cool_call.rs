@@ -1,5 +1,7 @@
 //! One service visit, from raw readings to the report, the options sheet and the completed record.
 
+#![allow(clippy::print_stdout, reason = "a program speaks on standard output")]
+
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
