@@ -23,6 +23,7 @@ mod arithmetic;
 mod caution;
 mod distribution;
 mod doubt;
+mod finding;
 mod instrument;
 mod instrument_json;
 mod interval;
@@ -43,6 +44,7 @@ mod verdict;
 
 pub use caution::Caution;
 pub use doubt::Doubt;
+pub use finding::Finding;
 pub use instrument::{Coverage, Instrument};
 pub use interval::Interval;
 pub use judgement::Judgement;
