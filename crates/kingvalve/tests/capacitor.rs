@@ -152,6 +152,7 @@ fn what_cannot_be_is_refused() {
     assert!(refused(370.0, 0.6, f64::NAN).starts_with("frequency"));
     let check = |part: RunCapacitor| part.under_load(volts(370.0), amperes(0.6), hertz(60.0));
     assert!(check(RunCapacitor::rated(microfarads(0.0), Tolerance::percent(6.0))).is_err());
+    assert!(check(RunCapacitor::rated(farads(5.0), Tolerance::percent(6.0))).is_err());
     assert!(check(RunCapacitor::rated(microfarads(f64::NAN), Tolerance::percent(6.0))).is_err());
     for tolerance in [
         Tolerance::percent(0.0),

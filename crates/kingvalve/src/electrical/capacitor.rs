@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use serde::{Deserialize, Serialize};
 
 use super::{CapacitorCheck, Tolerance};
-use crate::measure::{Known, Level, Limits, Measured};
+use crate::measure::{Doubt, Known, Level, Limits, Measured, Weighed};
 use crate::quantity::{
     Capacitance, Current, ElectricPotential, Frequency, Quantity, amperes, hertz, microfarads, volts,
 };
@@ -13,6 +13,10 @@ use crate::{Error, Result};
 
 /// The mains frequencies believed: 50 Hz and 60 Hz with room for a generator. Common practice, no source.
 const FREQUENCIES: (Frequency, Frequency) = (hertz(45.0), hertz(65.0));
+
+/// The largest rating believed, far above any run capacitor made: a larger one is a mistaken unit.
+/// Common practice, no source.
+const LARGEST: Capacitance = microfarads(10_000.0);
 
 /// A run capacitor, or one section of a dual one, as marked.
 ///
@@ -97,36 +101,32 @@ impl RunCapacitor {
         possible(v, i, f)?;
         let per_ampere = 1.0 / (TAU * f.hertz() * v.volts());
         let farads = i.amperes() * per_ampere;
-        let capacitance = Measured::exact(Capacitance::from_base(farads))
-            .depending_on(voltage, -farads / v.volts())
-            .depending_on(current, per_ampere)
-            .depending_on(frequency, -farads / f.hertz());
-        self.judge(capacitance, i == amperes(0.0))
-    }
-
-    fn judge(&self, capacitance: Measured<Capacitance>, no_current: bool) -> Result<CapacitorCheck> {
-        let rated =
-            self.limits(self.tolerance, "rated tolerance")?.judge_measured(&capacitance, self.level)?;
+        let mut doubt = Doubt::none();
+        voltage.add_to(&mut doubt, -farads / v.volts());
+        current.add_to(&mut doubt, per_ampere);
+        frequency.add_to(&mut doubt, -farads / f.hertz());
+        let value = Capacitance::from_base(farads);
+        let weighed = Weighed::of(value, &doubt, self.level)?;
+        let rated = weighed.against(self.limits(self.tolerance, "rated tolerance")?);
         let policy = match self.policy {
-            Some(tolerance) => {
-                Some(self.limits(tolerance, "shop policy")?.judge_measured(&capacitance, self.level)?)
-            }
+            Some(tolerance) => Some(weighed.against(self.limits(tolerance, "shop policy")?)),
             None => None,
         };
-        Ok(CapacitorCheck::new(*self, capacitance, rated, policy, no_current))
+        Ok(CapacitorCheck::new(*self, Measured::new(value, doubt), rated, policy, i == amperes(0.0)))
     }
 
+    #[inline]
     fn limits(&self, tolerance: Tolerance, source: &'static str) -> Result<Limits<Capacitance>> {
-        if !(self.rated > microfarads(0.0) && self.rated.is_finite()) {
+        if !(self.rated > microfarads(0.0) && self.rated <= LARGEST) {
             return Err(Error::out_of_range(
                 "rated capacitance",
                 self.rated,
-                "it must be positive",
-                "copy it from the part's marking",
+                format!("a run capacitor is above zero and at most {LARGEST}"),
+                "copy it from the part's marking, in microfarads",
             ));
         }
         let (lowest, highest) = tolerance.bounds(self.rated)?;
-        Ok(Limits::between(lowest, highest)?.from_source(source))
+        Ok(Limits::ordered(lowest, highest, source))
     }
 
     /// The capacitance marked.

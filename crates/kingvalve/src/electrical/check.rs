@@ -48,6 +48,7 @@ impl fmt::Display for CapacitorNote {
 }
 
 impl CapacitorCheck {
+    #[inline]
     pub(super) fn new(
         part: RunCapacitor,
         capacitance: Measured<Capacitance>,

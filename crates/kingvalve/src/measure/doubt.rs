@@ -1,6 +1,6 @@
 //! The doubt of a result, kept by source so that correlation is exact.
 
-use super::source::{Cause, Contribution};
+use super::source::{Cause, Contribution, Identity};
 
 /// How many contributions are kept without allocating.
 const INLINE: usize = 8;
@@ -18,32 +18,37 @@ pub struct Doubt {
 
 impl Doubt {
     /// No doubt at all.
-    pub(super) const fn none() -> Doubt {
+    #[inline]
+    pub(crate) const fn none() -> Doubt {
         Doubt { first: [const { Contribution::NONE }; INLINE], len: 0, rest: Vec::new() }
     }
 
-    /// Adds a contribution, to the one of the same source where there is one.
-    pub(super) fn add(&mut self, contribution: Contribution) {
-        let known = self.first.iter_mut().take(self.len).chain(&mut self.rest);
-        for existing in known {
-            if existing.source == contribution.source {
-                existing.amount += contribution.amount;
+    /// Adds an amount to that of its source, which is made where it is new.
+    #[inline(always)]
+    pub(super) fn add(&mut self, source: Identity, amount: f64, new: impl FnOnce() -> Contribution) {
+        for existing in self.first.iter_mut().take(self.len) {
+            if existing.source == source {
+                existing.amount += amount;
                 return;
             }
         }
         match self.first.get_mut(self.len) {
             Some(free) => {
-                *free = contribution;
+                *free = new();
                 self.len += 1;
             }
-            None => self.rest.push(contribution),
+            None => match self.rest.iter_mut().find(|existing| existing.source == source) {
+                Some(existing) => existing.amount += amount,
+                None => self.rest.push(new()),
+            },
         }
     }
 
     /// Adds all of `other`, times a derivative.
     pub(super) fn add_scaled(&mut self, other: &Doubt, derivative: f64) {
         for contribution in other.iter() {
-            self.add(Contribution { amount: contribution.amount * derivative, ..contribution.clone() });
+            let amount = contribution.amount * derivative;
+            self.add(contribution.source, amount, || Contribution { amount, ..contribution.clone() });
         }
     }
 
@@ -85,7 +90,7 @@ impl Doubt {
 
     /// Whether any source has finitely many degrees of freedom.
     pub(super) fn has_finite(&self) -> bool {
-        self.iter().any(|c| c.degrees_of_freedom.is_finite())
+        self.iter().any(|c| c.degrees_of_freedom().is_finite())
     }
 
     /// Effective degrees of freedom by Welch and Satterthwaite (JCGM 100, equation G.2b).
@@ -95,7 +100,7 @@ impl Doubt {
         }
         let total = self.variance();
         // Infinitely many degrees of freedom add nothing to the sum.
-        let sum: f64 = self.groups().map(|(c, variance)| variance * variance / c.degrees_of_freedom).sum();
+        let sum: f64 = self.groups().map(|(c, variance)| variance * variance / c.degrees_of_freedom()).sum();
         if sum > 0.0 { total * total / sum } else { f64::INFINITY }
     }
 }

@@ -1,9 +1,10 @@
 //! A value weighed against limits: the numbers behind a verdict.
 
+use super::dominant::Dominant;
 use super::prose::probability;
-use super::settle::{Main, Settle};
+use super::settle::Settle;
 use super::spread::Spread;
-use super::{Level, Limits, Measured};
+use super::{Doubt, Level, Limits, Verdict};
 use crate::quantity::{Quantity, Ratio};
 use crate::{Error, Result};
 
@@ -17,37 +18,62 @@ pub struct Judgement<Q: Quantity> {
     level: Level,
     below: f64,
     above: f64,
-    main: Option<Main>,
+    main: Option<Dominant>,
 }
 
-impl<Q: Quantity> Judgement<Q> {
-    pub(super) fn new(measured: &Measured<Q>, limits: Limits<Q>, level: Level) -> Result<Self> {
-        let value = measured.value();
-        let standard = measured.doubt().standard();
+/// A value and its doubt, made ready to be weighed against any limits.
+pub(crate) struct Weighed<Q: Quantity> {
+    value: Q,
+    spread: Spread,
+    expanded: Q::Difference,
+    dominant: Option<Dominant>,
+    level: Level,
+}
+
+impl<Q: Quantity> Weighed<Q> {
+    #[inline]
+    pub(crate) fn of(value: Q, doubt: &Doubt, level: Level) -> Result<Self> {
+        let spread = Spread::of(doubt);
+        let standard = spread.standard;
         if !(value.base().is_finite() && standard.is_finite()) {
             return Err(Error::out_of_range(
                 Q::NAME,
-                format!("{value} with standard uncertainty {}", measured.standard_uncertainty()),
+                format!("{value} with standard uncertainty {}", Q::Difference::from_base(standard)),
                 "only a finite value with a finite doubt can be judged",
                 "check what it was computed from",
             ));
         }
-        let spread = Spread::of(measured.doubt());
-        let beyond = |limit: Option<Q>, sign: f64| {
-            limit.map_or(0.0, |limit| spread.beyond(sign * (limit.base() - value.base())))
-        };
-        Ok(Judgement {
-            value,
-            standard,
-            expanded: measured.expanded(level),
-            below: beyond(limits.lower(), -1.0),
-            above: beyond(limits.upper(), 1.0),
-            main: Main::of(measured.doubt()),
-            limits,
-            level,
-        })
+        let degrees = if spread.is_normal() { f64::INFINITY } else { doubt.degrees_of_freedom() };
+        let expanded = Q::Difference::from_base(expanded(standard, degrees, level));
+        let dominant = Dominant::of(doubt, standard * standard);
+        Ok(Weighed { value, spread, expanded, dominant, level })
     }
 
+    /// The verdict on it by those limits.
+    #[inline]
+    pub(crate) fn against(&self, limits: Limits<Q>) -> Verdict<Q> {
+        let beyond = |limit: Option<Q>, sign: f64| {
+            limit.map_or(0.0, |limit| self.spread.beyond(sign * (limit.base() - self.value.base())))
+        };
+        Verdict::of(Judgement {
+            value: self.value,
+            standard: self.spread.standard,
+            expanded: self.expanded,
+            below: beyond(limits.lower(), -1.0),
+            above: beyond(limits.upper(), 1.0),
+            main: self.dominant.clone(),
+            limits,
+            level: self.level,
+        })
+    }
+}
+
+/// The expanded uncertainty, SI units.
+pub(super) fn expanded(standard: f64, degrees_of_freedom: f64, level: Level) -> f64 {
+    if standard == 0.0 { 0.0 } else { standard * level.coverage(degrees_of_freedom) }
+}
+
+impl<Q: Quantity> Judgement<Q> {
     /// The value judged.
     pub fn value(&self) -> Q {
         self.value
@@ -90,7 +116,7 @@ impl<Q: Quantity> Judgement<Q> {
 
     /// The reading that contributes most to the doubt, and its share of the variance; none where there is no doubt.
     pub fn dominant(&self) -> Option<(&str, Ratio)> {
-        self.main.as_ref().map(|main| (main.what.as_str(), Ratio::from_si(main.share)))
+        self.main.as_ref().map(|main| (main.what.as_str(), Ratio::from_si(main.share())))
     }
 
     /// What would make an unresolved verdict firm on this value; none where it is firm already.
@@ -129,7 +155,7 @@ impl<Q: Quantity> Judgement<Q> {
 
     /// What to add to a firm verdict, where the main reading's accuracy was not counted.
     pub(super) fn reservation(&self) -> Option<String> {
-        self.main.as_ref().and_then(Main::reservation)
+        self.main.as_ref().and_then(Dominant::reservation)
     }
 
     pub(super) fn standard(&self) -> f64 {

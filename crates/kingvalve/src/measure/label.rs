@@ -19,7 +19,8 @@ pub struct Label(Text);
 #[derive(Clone)]
 enum Text {
     Fixed(&'static str),
-    Shared(Arc<str>),
+    /// Boxed once more, so that the whole is two words.
+    Shared(Arc<Box<str>>),
 }
 
 impl Label {
@@ -54,7 +55,7 @@ impl From<&'static str> for Label {
 
 impl From<String> for Label {
     fn from(text: String) -> Self {
-        Label(Text::Shared(text.into()))
+        Label(Text::Shared(Arc::new(text.into())))
     }
 }
 

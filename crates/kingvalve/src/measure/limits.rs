@@ -4,9 +4,9 @@ use std::fmt;
 
 use serde::{Deserialize, Serialize};
 
-use super::judgement::Judgement;
+use super::judgement::Weighed;
 use super::prose::plain;
-use super::{Known, Label, Level, Measured, Verdict};
+use super::{Doubt, Known, Label, Level, Verdict};
 use crate::quantity::Quantity;
 use crate::{Error, Result};
 
@@ -94,6 +94,12 @@ impl<Q: Quantity> Limits<Q> {
         }
     }
 
+    /// From `lower` to `upper`, of which the caller knows that they are finite and in order.
+    #[inline]
+    pub(crate) fn ordered(lower: Q, upper: Q, source: &'static str) -> Self {
+        Limits { lower: Some(lower), upper: Some(upper), source: source.into() }
+    }
+
     /// Says where the limits come from: "data plate", "shop policy".
     #[must_use]
     pub fn from_source(mut self, source: impl Into<Label>) -> Self {
@@ -131,14 +137,9 @@ impl<Q: Quantity> Limits<Q> {
     /// # Errors
     /// Where the value or its doubt is not finite.
     pub fn judge(&self, value: impl Known<Q>, level: Level) -> Result<Verdict<Q>> {
-        let best = value.value();
-        let measured = Measured::exact(best).depending_on(value, 1.0);
-        self.judge_measured(&measured, level)
-    }
-
-    /// The same of a [`Measured`], without copying it.
-    pub(crate) fn judge_measured(&self, measured: &Measured<Q>, level: Level) -> Result<Verdict<Q>> {
-        Judgement::new(measured, self.clone(), level).map(Verdict::of)
+        let mut doubt = Doubt::none();
+        value.add_to(&mut doubt, 1.0);
+        Weighed::of(value.value(), &doubt, level).map(|weighed| weighed.against(self.clone()))
     }
 }
 

@@ -4,6 +4,7 @@ use std::fmt;
 
 use serde::ser::{Error as _, Serialize, SerializeStruct, Serializer};
 
+use super::judgement::expanded;
 use super::prose::value_and_doubt;
 use super::source::{Cause, Contribution, fresh, shown};
 use super::{Doubt, Interval, Known, Label, Level};
@@ -45,7 +46,8 @@ pub struct Share {
 }
 
 impl<Q: Quantity> Measured<Q> {
-    pub(super) fn new(value: Q, doubt: Doubt) -> Self {
+    #[inline]
+    pub(crate) fn new(value: Q, doubt: Doubt) -> Self {
         Measured { value, doubt }
     }
 
@@ -89,13 +91,12 @@ impl<Q: Quantity> Measured<Q> {
         }
         let id = fresh(1);
         let mut doubt = Doubt::none();
-        doubt.add(Contribution {
+        doubt.add(id, own, || Contribution {
             source: id,
             reading: id,
             amount: own,
             own,
-            degrees_of_freedom,
-            cause: Cause::Stated,
+            cause: Cause::Stated { degrees_of_freedom },
             what: label.into(),
             show: shown::<Q>,
         });
@@ -136,11 +137,7 @@ impl<Q: Quantity> Measured<Q> {
     /// # Accuracy
     /// The t factor to 1e-12; the form takes the result's doubt for bell-shaped.
     pub fn expanded(&self, level: Level) -> Q::Difference {
-        let standard = self.doubt.standard();
-        if standard == 0.0 {
-            return Q::Difference::from_base(0.0);
-        }
-        Q::Difference::from_base(standard * level.coverage(self.degrees_of_freedom()))
+        Q::Difference::from_base(expanded(self.doubt.standard(), self.degrees_of_freedom(), level))
     }
 
     /// The central interval that holds the truth at that level.

@@ -22,6 +22,7 @@
 mod arithmetic;
 mod caution;
 mod distribution;
+mod dominant;
 mod doubt;
 mod finding;
 mod instrument;
@@ -48,6 +49,7 @@ pub use finding::Finding;
 pub use instrument::{Coverage, Instrument};
 pub use interval::Interval;
 pub use judgement::Judgement;
+pub(crate) use judgement::Weighed;
 pub use known::{All3, Both, Doubtful, Grade, Known, Plain, carry_all3, carry_both};
 pub use label::Label;
 pub use level::Level;

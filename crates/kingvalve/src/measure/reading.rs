@@ -37,6 +37,8 @@ pub struct Reading<Q: Quantity> {
     value: Q,
     instrument: Instrument<Q>,
     label: Label,
+    /// The label, or what the instrument is called.
+    what: Label,
     ambient: Option<Temperature>,
     repeats: Option<Repeats<Q>>,
     /// Standard uncertainty from the instrument's accuracy, SI units.
@@ -61,7 +63,17 @@ impl<Q: Quantity> Reading<Q> {
         let accuracy = instrument.accuracy_standard(value, None);
         // One identity for the step, the next for the scatter.
         let id = fresh(2);
-        Ok(Reading { id, value, instrument, label: Label::EMPTY, ambient: None, repeats: None, accuracy })
+        let what = instrument.called();
+        Ok(Reading {
+            id,
+            value,
+            instrument,
+            label: Label::EMPTY,
+            what,
+            ambient: None,
+            repeats: None,
+            accuracy,
+        })
     }
 
     /// The mean of repeated readings.
@@ -91,6 +103,7 @@ impl<Q: Quantity> Reading<Q> {
     #[must_use]
     pub fn labelled(mut self, label: impl Into<Label>) -> Self {
         self.label = label.into();
+        self.what = if self.label.is_empty() { self.instrument.called() } else { self.label.clone() };
         self
     }
 
@@ -132,31 +145,29 @@ impl<Q: Quantity> Reading<Q> {
         Measured::exact(self.value).depending_on(self, 1.0)
     }
 
-    fn contribution(&self, source: Identity, own: f64, cause: Cause, derivative: f64) -> Contribution {
-        let what = if self.label.is_empty() { self.instrument.called() } else { self.label.clone() };
-        Contribution {
+    #[inline]
+    fn add_source(&self, doubt: &mut Doubt, source: Identity, own: f64, cause: Cause, derivative: f64) {
+        let amount = own * derivative;
+        doubt.add(source, amount, || Contribution {
             source,
             reading: self.id,
-            amount: own * derivative,
+            amount,
             own,
-            degrees_of_freedom: f64::INFINITY,
             cause,
-            what,
+            what: self.what.clone(),
             show: shown::<Q>,
-        }
+        });
     }
 
     fn add_sources(&self, doubt: &mut Doubt, derivative: f64) {
         let width = self.instrument.step.base();
-        doubt.add(self.contribution(self.id, width / 12f64.sqrt(), Cause::Step { width }, derivative));
+        self.add_source(doubt, self.id, width / 12f64.sqrt(), Cause::Step { width }, derivative);
         if self.accuracy > 0.0 {
-            doubt.add(self.contribution(self.instrument.id, self.accuracy, Cause::Accuracy, derivative));
+            self.add_source(doubt, self.instrument.id, self.accuracy, Cause::Accuracy, derivative);
         }
         if let Some(repeats) = &self.repeats {
-            let count = repeats.values.len();
-            let scatter =
-                self.contribution(self.id + 1, repeats.scatter, Cause::Repeats { count }, derivative);
-            doubt.add(Contribution { degrees_of_freedom: count as f64 - 1.0, ..scatter });
+            let cause = Cause::Repeats { count: repeats.values.len() };
+            self.add_source(doubt, self.id + 1, repeats.scatter, cause, derivative);
         }
     }
 }

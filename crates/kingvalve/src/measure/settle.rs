@@ -2,75 +2,12 @@
 
 use std::fmt;
 
+use super::Judgement;
 use super::distribution::normal_cdf;
-use super::prose::{at_most, share, small};
-use super::source::{Cause, Contribution, shown};
-use super::{Doubt, Judgement, Label};
+use super::dominant::{BEST_IMPROVEMENT, Dominant};
+use super::prose::{at_most, small};
+use super::source::shown;
 use crate::quantity::Quantity;
-
-/// By more than this factor no change of instrument improves a reading: common practice, no source.
-const BEST_IMPROVEMENT: f64 = 50.0;
-
-/// The reading that contributes most to a doubt, summed over its sources. SI units.
-#[derive(Debug, Clone)]
-pub(super) struct Main {
-    pub what: Label,
-    /// Share of this reading in the whole variance.
-    pub share: f64,
-    /// Own standard uncertainties of the reading, by cause, in its units.
-    step: f64,
-    accuracy: f64,
-    scatter: f64,
-    /// Width of its display's step.
-    width: f64,
-    repeats: usize,
-    /// Variance of the result from this reading, and from all others.
-    variance: f64,
-    others: f64,
-    show: fn(f64) -> String,
-}
-
-impl Main {
-    /// Finds it; the first of equals. None where there is no doubt.
-    pub fn of(doubt: &Doubt) -> Option<Main> {
-        let total = doubt.variance();
-        let of_reading = |reading: u64| doubt.iter().filter(move |c| c.reading == reading);
-        let mut best: Option<(&Contribution, f64)> = None;
-        for contribution in doubt.iter() {
-            let variance: f64 = of_reading(contribution.reading).map(Contribution::variance).sum();
-            if variance > best.map_or(0.0, |(_, most)| most) {
-                best = Some((contribution, variance));
-            }
-        }
-        let (first, variance) = best?;
-        let mut main = Main {
-            what: first.what.clone(),
-            share: variance / total,
-            step: 0.0,
-            accuracy: 0.0,
-            scatter: 0.0,
-            width: 0.0,
-            repeats: 0,
-            variance,
-            others: (total - variance).max(0.0),
-            show: first.show,
-        };
-        for contribution in of_reading(first.reading) {
-            match contribution.cause {
-                Cause::Step { width } => (main.step, main.width) = (contribution.own, width),
-                Cause::Accuracy | Cause::Stated => main.accuracy = main.accuracy.hypot(contribution.own),
-                Cause::Repeats { count } | Cause::Together { count } => {
-                    (main.scatter, main.repeats) = (main.scatter.hypot(contribution.own), count);
-                }
-            }
-        }
-        Some(main)
-    }
-
-    fn own(&self) -> f64 {
-        self.step.hypot(self.accuracy).hypot(self.scatter)
-    }
-}
 
 /// What kind of change would settle it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -119,11 +56,11 @@ pub struct Settle<Q: Quantity> {
     reading_needed: Option<f64>,
     /// The step that alone would do, or the standard uncertainty from accuracy or scatter.
     part_needed: Option<f64>,
-    main: Main,
+    main: Dominant,
 }
 
 impl<Q: Quantity> Settle<Q> {
-    pub(super) fn of(judgement: &Judgement<Q>, main: &Main) -> Settle<Q> {
+    pub(super) fn of(judgement: &Judgement<Q>, main: &Dominant) -> Settle<Q> {
         let needed = needed(judgement).filter(|needed| *needed * BEST_IMPROVEMENT > judgement.standard());
         let mut settle = Settle {
             remedy: Remedy::OnTheLimit,
@@ -167,65 +104,6 @@ impl<Q: Quantity> Settle<Q> {
     /// The standard uncertainty of the reading now, written in the reading's unit.
     pub fn now(&self) -> String {
         small(self.main.show, self.main.own())
-    }
-}
-
-impl Main {
-    /// What brings the reading's own uncertainty down to `needed`, and how fine the part that must improve has to be.
-    fn remedy(&self, needed: f64) -> (Remedy, Option<f64>) {
-        let left_beside = |rest: f64| {
-            let left = needed * needed - rest * rest;
-            (left > (needed / BEST_IMPROVEMENT).powi(2)).then(|| left.sqrt())
-        };
-        let [largest, rest] = if self.step >= self.accuracy.max(self.scatter) {
-            [self.step, self.accuracy.hypot(self.scatter)]
-        } else if self.accuracy >= self.scatter {
-            [self.accuracy, self.step.hypot(self.scatter)]
-        } else {
-            [self.scatter, self.step.hypot(self.accuracy)]
-        };
-        match left_beside(rest) {
-            // A step alone is no promise where the accuracy was never stated.
-            Some(left) if largest == self.step && self.accuracy > 0.0 => {
-                (Remedy::FinerStep, Some(left * 12f64.sqrt()))
-            }
-            Some(left) if largest == self.accuracy && self.accuracy > self.step => {
-                (Remedy::BetterAccuracy, Some(left))
-            }
-            Some(left) if largest == self.scatter && self.scatter > self.step => {
-                (Remedy::MoreRepeats, Some(left))
-            }
-            _ => (Remedy::FinerStepAndBetterAccuracy, None),
-        }
-    }
-
-    /// Said with a firm verdict that rests on the step of a display alone.
-    pub fn reservation(&self) -> Option<String> {
-        let uncounted = self.step > 0.0 && self.accuracy == 0.0;
-        uncounted
-            .then(|| format!("Of the {} only the step is counted; its accuracy was not given.", self.what))
-    }
-
-    /// "The 0.1 A step of the ammeter is nearly all the doubt (99 %)".
-    fn blame(&self) -> String {
-        let square = self.own().powi(2);
-        let step = self.share * self.step * self.step / square;
-        let accuracy = self.share * self.accuracy * self.accuracy / square;
-        let scatter = self.share * self.scatter * self.scatter / square;
-        let what = &self.what;
-        let (of_cause, cause) = if step >= accuracy.max(scatter) {
-            (step, format!("The {} step of the {what}", (self.show)(self.width)))
-        } else if accuracy >= scatter {
-            (accuracy, format!("The accuracy of the {what}"))
-        } else {
-            (scatter, format!("The scatter of the {} readings of the {what}", self.repeats))
-        };
-        let much = match of_cause {
-            share if share >= 0.9 => "nearly all",
-            share if share >= 0.5 => "most of",
-            _ => "the largest part of",
-        };
-        format!("{cause} is {much} the doubt ({})", share(of_cause))
     }
 }
 

@@ -28,8 +28,8 @@ pub(super) enum Cause {
     Repeats { count: usize },
     /// One of so many observations in each of which several quantities were read.
     Together { count: usize },
-    /// A standard uncertainty given as such.
-    Stated,
+    /// A standard uncertainty given as such, with its degrees of freedom.
+    Stated { degrees_of_freedom: f64 },
 }
 
 /// What one source contributes to a result, in SI units throughout.
@@ -42,7 +42,6 @@ pub(super) struct Contribution {
     pub amount: f64,
     /// Standard uncertainty of what was read, from this source.
     pub own: f64,
-    pub degrees_of_freedom: f64,
     pub cause: Cause,
     /// What was read, or with what: "ammeter".
     pub what: Label,
@@ -56,14 +55,21 @@ impl Contribution {
         reading: 0,
         amount: 0.0,
         own: 0.0,
-        degrees_of_freedom: f64::INFINITY,
-        cause: Cause::Stated,
+        cause: Cause::Accuracy,
         what: Label::EMPTY,
         show: nothing,
     };
 
     pub fn variance(&self) -> f64 {
         self.amount * self.amount
+    }
+
+    pub fn degrees_of_freedom(&self) -> f64 {
+        match self.cause {
+            Cause::Step { .. } | Cause::Accuracy => f64::INFINITY,
+            Cause::Repeats { count } | Cause::Together { count } => count as f64 - 1.0,
+            Cause::Stated { degrees_of_freedom } => degrees_of_freedom,
+        }
     }
 
     /// What it is called: "ammeter: 0.1 A step".
@@ -74,7 +80,7 @@ impl Contribution {
             Cause::Accuracy => format!("{what}: accuracy"),
             Cause::Repeats { count } => format!("{what}: scatter of {count} readings"),
             Cause::Together { count } => format!("scatter of {count} observations"),
-            Cause::Stated => what.to_string(),
+            Cause::Stated { .. } => what.to_string(),
         }
     }
 }

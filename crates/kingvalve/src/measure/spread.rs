@@ -10,8 +10,9 @@ use super::distribution::{normal_cdf, student_cdf, student_quantile_of_tail};
 /// (JCGM 101:2008, 6.4.9). Mixed: the error exceeded with probability p is √(Σ(t_p(νᵢ)·uᵢ)² + (z_p·u)²), as in the
 /// root-sum-square model of ANSI/ASME PTC 19.1-1985. Unlike the formula of Welch and Satterthwaite, under which more
 /// doubt can narrow the interval, this never makes an error less probable when any source grows.
+#[derive(Debug)]
 pub(super) struct Spread {
-    standard: f64,
+    pub standard: f64,
     /// Variance with infinitely many degrees of freedom.
     normal: f64,
     /// (standard uncertainty, degrees of freedom) of the others.
@@ -19,6 +20,7 @@ pub(super) struct Spread {
 }
 
 impl Spread {
+    #[inline]
     pub fn of(doubt: &Doubt) -> Spread {
         let standard = doubt.standard();
         if !doubt.has_finite() {
@@ -26,16 +28,22 @@ impl Spread {
         }
         let mut spread = Spread { standard, normal: 0.0, few: Vec::new() };
         for (first, variance) in doubt.groups() {
-            if first.degrees_of_freedom.is_infinite() {
+            if first.degrees_of_freedom().is_infinite() {
                 spread.normal += variance;
             } else if variance > 0.0 {
-                spread.few.push((variance.sqrt(), first.degrees_of_freedom));
+                spread.few.push((variance.sqrt(), first.degrees_of_freedom()));
             }
         }
         spread
     }
 
+    /// Whether every source has infinitely many degrees of freedom.
+    pub fn is_normal(&self) -> bool {
+        self.few.is_empty()
+    }
+
     /// The probability that the truth lies above the value by more than `distance` (which may be negative).
+    #[inline]
     pub fn beyond(&self, distance: f64) -> f64 {
         if self.standard == 0.0 {
             return if distance < 0.0 { 1.0 } else { 0.0 };

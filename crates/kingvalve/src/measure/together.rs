@@ -65,12 +65,12 @@ impl Together {
         let mut doubt = Doubt::none();
         for (at, value) in values.iter().enumerate() {
             let deviation = (value.base() - mean) / (n * (n - 1.0)).sqrt();
-            doubt.add(Contribution {
-                source: self.first + at as u64,
+            let source = self.first + at as u64;
+            doubt.add(source, deviation, || Contribution {
+                source,
                 reading: self.first,
                 amount: deviation,
                 own: deviation.abs(),
-                degrees_of_freedom: n - 1.0,
                 cause: Cause::Together { count: self.count },
                 what: Label::EMPTY,
                 show: shown::<Q>,

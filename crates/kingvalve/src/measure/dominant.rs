@@ -1,0 +1,125 @@
+//! The reading that makes most of a doubt.
+
+use super::prose::share;
+use super::source::{Cause, Contribution};
+use super::{Doubt, Label, Remedy};
+
+/// By more than this factor no change of instrument improves a reading: common practice, no source.
+pub(super) const BEST_IMPROVEMENT: f64 = 50.0;
+
+/// The reading that contributes most to a doubt, summed over its sources. SI units.
+#[derive(Debug, Clone)]
+pub(super) struct Dominant {
+    pub what: Label,
+    /// Variance of the result from this reading, and from all others.
+    pub variance: f64,
+    pub others: f64,
+    /// Writes an amount of what it reads.
+    pub show: fn(f64) -> String,
+    /// Own variances of the reading, by cause, in its units.
+    step: f64,
+    accuracy: f64,
+    scatter: f64,
+    /// Width of its display's step.
+    width: f64,
+    repeats: usize,
+}
+
+impl Dominant {
+    /// Finds it; the first of equals. None where there is no doubt.
+    pub fn of(doubt: &Doubt, total: f64) -> Option<Dominant> {
+        let of_reading = |reading: u64| doubt.iter().filter(move |c| c.reading == reading);
+        let mut best: Option<(&Contribution, f64)> = None;
+        for contribution in doubt.iter() {
+            let variance: f64 = of_reading(contribution.reading).map(Contribution::variance).sum();
+            if variance > best.map_or(0.0, |(_, most)| most) {
+                best = Some((contribution, variance));
+            }
+        }
+        let (first, variance) = best?;
+        let mut dominant = Dominant {
+            what: first.what.clone(),
+            variance,
+            others: (total - variance).max(0.0),
+            show: first.show,
+            step: 0.0,
+            accuracy: 0.0,
+            scatter: 0.0,
+            width: 0.0,
+            repeats: 0,
+        };
+        for contribution in of_reading(first.reading) {
+            let own = contribution.own * contribution.own;
+            match contribution.cause {
+                Cause::Step { width } => (dominant.step, dominant.width) = (own, width),
+                Cause::Accuracy | Cause::Stated { .. } => dominant.accuracy += own,
+                Cause::Repeats { count } | Cause::Together { count } => {
+                    dominant.scatter += own;
+                    dominant.repeats = count;
+                }
+            }
+        }
+        Some(dominant)
+    }
+
+    /// Its share of the whole variance.
+    pub fn share(&self) -> f64 {
+        self.variance / (self.variance + self.others)
+    }
+
+    /// Its own standard uncertainty.
+    pub fn own(&self) -> f64 {
+        self.own_variance().sqrt()
+    }
+
+    fn own_variance(&self) -> f64 {
+        self.step + self.accuracy + self.scatter
+    }
+
+    /// What brings its own standard uncertainty down to `needed`, and how fine the part that must improve has to be.
+    pub fn remedy(&self, needed: f64) -> (Remedy, Option<f64>) {
+        let needed = needed * needed;
+        let left_beside = |rest: f64| {
+            Some(needed - rest).filter(|left| *left > needed / BEST_IMPROVEMENT.powi(2)).map(f64::sqrt)
+        };
+        let both = (Remedy::FinerStepAndBetterAccuracy, None);
+        if self.step >= self.accuracy.max(self.scatter) {
+            // A step alone is no promise where the accuracy was never stated.
+            match left_beside(self.accuracy + self.scatter).filter(|_| self.accuracy > 0.0) {
+                Some(left) => (Remedy::FinerStep, Some(left * 12f64.sqrt())),
+                None => both,
+            }
+        } else if self.accuracy >= self.scatter {
+            left_beside(self.step + self.scatter).map_or(both, |left| (Remedy::BetterAccuracy, Some(left)))
+        } else {
+            left_beside(self.step + self.accuracy).map_or(both, |left| (Remedy::MoreRepeats, Some(left)))
+        }
+    }
+
+    /// Said with a firm verdict that rests on the step of a display alone.
+    pub fn reservation(&self) -> Option<String> {
+        let uncounted = self.step > 0.0 && self.accuracy == 0.0;
+        uncounted
+            .then(|| format!("Of the {} only the step is counted; its accuracy was not given.", self.what))
+    }
+
+    /// "The 0.1 A step of the ammeter is nearly all the doubt (99 %)".
+    pub fn blame(&self) -> String {
+        let what = &self.what;
+        let (most, cause) = if self.step >= self.accuracy.max(self.scatter) {
+            (self.step, format!("The {} step of the {what}", (self.show)(self.width)))
+        } else if self.accuracy >= self.scatter {
+            (self.accuracy, format!("The accuracy of the {what}"))
+        } else {
+            (self.scatter, format!("The scatter of the {} readings of the {what}", self.repeats))
+        };
+        let of_all = self.share() * most / self.own_variance();
+        let much = match of_all {
+            // As printed: 90 % and above.
+            part if part >= 0.895 => "nearly all",
+            part if part >= 0.495 => "most of",
+            _ => "the largest part of",
+        };
+        format!("{cause} is {much} the doubt ({})", share(of_all))
+    }
+}
