@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use kingvalve::electrical::{RunCapacitor, Tolerance};
-use kingvalve::measure::{Instrument, Level, Limits, Reading};
+use kingvalve::measure::{Distribution, Instrument, Level, Limits, Reading, Simulation};
 use kingvalve::quantity::*;
 
 fn measure(criterion: &mut Criterion) {
@@ -31,6 +31,28 @@ fn measure(criterion: &mut Criterion) {
         bencher.iter(|| {
             let current = Reading::new(black_box(amperes(0.6)), ammeter.clone()).unwrap();
             part.under_load(black_box(&voltage), &current, hertz(60.0)).unwrap()
+        });
+    });
+    group.sample_size(10);
+    group.bench_function("monte_carlo_million_draws", |bencher| {
+        let mut simulation = Simulation::seeded(1);
+        let (v, i) = (simulation.input(&voltage).unwrap(), simulation.input(&current).unwrap());
+        bencher.iter(|| {
+            let farads = |v: ElectricPotential, i: Current| i.amperes() / (377.0 * v.volts());
+            let c = simulation.run(|draw| microfarads(1e6 * farads(draw.of(v), draw.of(i)))).unwrap();
+            c.symmetric(Level::default()).unwrap()
+        });
+    });
+    group.bench_function("monte_carlo_million_draws_normal", |bencher| {
+        let normal = |standard| Distribution::Normal { standard: volts(standard) };
+        let mut simulation = Simulation::seeded(1);
+        let inputs = [1.0, 2.0, 3.0].map(|u| simulation.drawn(volts(230.0), normal(u)).unwrap());
+        bencher.iter(|| {
+            let product = simulation.run(|draw| {
+                let [a, b, c] = inputs.map(|input| draw.of(input).volts());
+                volts(a * b / c)
+            });
+            product.unwrap().symmetric(Level::default()).unwrap()
         });
     });
     group.finish();

@@ -52,7 +52,7 @@ impl Dominant {
             let own = contribution.own * contribution.own;
             match contribution.cause {
                 Cause::Step { width } => (dominant.step, dominant.width) = (own, width),
-                Cause::Accuracy | Cause::Stated { .. } => dominant.accuracy += own,
+                Cause::Accuracy { .. } | Cause::Stated { .. } | Cause::Limits => dominant.accuracy += own,
                 Cause::Repeats { count } | Cause::Together { count } => {
                     dominant.scatter += own;
                     dominant.repeats = count;

@@ -89,6 +89,10 @@ impl<Q: Quantity> Measured<Q> {
                 "check what the doubt was computed from",
             ));
         }
+        Ok(Measured::stated(value, own, Cause::Stated { degrees_of_freedom }, label.into()))
+    }
+
+    fn stated(value: Q, own: f64, cause: Cause, what: Label) -> Self {
         let id = fresh(1);
         let mut doubt = Doubt::none();
         doubt.add(id, own, || Contribution {
@@ -96,11 +100,11 @@ impl<Q: Quantity> Measured<Q> {
             reading: id,
             amount: own,
             own,
-            cause: Cause::Stated { degrees_of_freedom },
-            what: label.into(),
+            cause,
+            what,
             show: shown::<Q>,
         });
-        Ok(Measured::new(value, doubt))
+        Measured::new(value, doubt)
     }
 
     /// A value known to lie within `half_width` to either side, anywhere there as likely.
@@ -110,8 +114,16 @@ impl<Q: Quantity> Measured<Q> {
     /// # Errors
     /// As [`from_standard`](Measured::from_standard).
     pub fn from_limits(value: Q, half_width: Q::Difference, label: impl Into<Label>) -> Result<Self> {
-        let standard = Q::Difference::from_base(half_width.base() / 3f64.sqrt());
-        Measured::from_standard(value, standard, label)
+        let own = half_width.base() / 3f64.sqrt();
+        if !(value.base().is_finite() && own.is_finite() && own >= 0.0) {
+            return Err(Error::out_of_range(
+                format!("{} with limits", Q::NAME),
+                format!("{value} ± {half_width}"),
+                "the value must be finite, and the half-width finite and not negative",
+                "check where the limits come from",
+            ));
+        }
+        Ok(Measured::stated(value, own, Cause::Limits, label.into()))
     }
 
     /// The best value.

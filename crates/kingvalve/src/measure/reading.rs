@@ -7,7 +7,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 use super::source::{Cause, Contribution, Identity, fresh, shown};
 use super::together::mean_and_scatter;
-use super::{Doubt, Doubtful, Instrument, Known, Label, Measured};
+use super::{Coverage, Doubt, Doubtful, Instrument, Known, Label, Measured};
 use crate::quantity::{Quantity, Temperature};
 use crate::{Error, Result};
 
@@ -163,7 +163,9 @@ impl<Q: Quantity> Reading<Q> {
         let width = self.instrument.step.base();
         self.add_source(doubt, self.id, width / 12f64.sqrt(), Cause::Step { width }, derivative);
         if self.accuracy > 0.0 {
-            self.add_source(doubt, self.instrument.id, self.accuracy, Cause::Accuracy, derivative);
+            let limits = matches!(self.instrument.coverage, Coverage::Limits);
+            let cause = Cause::Accuracy { limits };
+            self.add_source(doubt, self.instrument.id, self.accuracy, cause, derivative);
         }
         if let Some(repeats) = &self.repeats {
             let cause = Cause::Repeats { count: repeats.values.len() };

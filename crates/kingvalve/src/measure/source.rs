@@ -22,14 +22,16 @@ pub(super) fn fresh(count: u64) -> Identity {
 pub(super) enum Cause {
     /// The step of a display, so wide in SI units.
     Step { width: f64 },
-    /// The accuracy an instrument is specified to.
-    Accuracy,
+    /// The accuracy an instrument is specified to: limits never exceeded, or an expanded uncertainty.
+    Accuracy { limits: bool },
     /// The scatter of so many repeated readings.
     Repeats { count: usize },
     /// One of so many observations in each of which several quantities were read.
     Together { count: usize },
     /// A standard uncertainty given as such, with its degrees of freedom.
     Stated { degrees_of_freedom: f64 },
+    /// Limits given as such, anywhere between as likely.
+    Limits,
 }
 
 /// What one source contributes to a result, in SI units throughout.
@@ -55,7 +57,7 @@ impl Contribution {
         reading: 0,
         amount: 0.0,
         own: 0.0,
-        cause: Cause::Accuracy,
+        cause: Cause::Limits,
         what: Label::EMPTY,
         show: nothing,
     };
@@ -66,7 +68,7 @@ impl Contribution {
 
     pub fn degrees_of_freedom(&self) -> f64 {
         match self.cause {
-            Cause::Step { .. } | Cause::Accuracy => f64::INFINITY,
+            Cause::Step { .. } | Cause::Accuracy { .. } | Cause::Limits => f64::INFINITY,
             Cause::Repeats { count } | Cause::Together { count } => count as f64 - 1.0,
             Cause::Stated { degrees_of_freedom } => degrees_of_freedom,
         }
@@ -77,10 +79,10 @@ impl Contribution {
         let what = &self.what;
         match self.cause {
             Cause::Step { width } => format!("{what}: {} step", (self.show)(width)),
-            Cause::Accuracy => format!("{what}: accuracy"),
+            Cause::Accuracy { .. } => format!("{what}: accuracy"),
             Cause::Repeats { count } => format!("{what}: scatter of {count} readings"),
             Cause::Together { count } => format!("scatter of {count} observations"),
-            Cause::Stated { .. } => what.to_string(),
+            Cause::Stated { .. } | Cause::Limits => what.to_string(),
         }
     }
 }
