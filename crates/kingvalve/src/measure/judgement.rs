@@ -19,6 +19,8 @@ pub struct Judgement<Q: Quantity> {
     below: f64,
     above: f64,
     main: Option<Dominant>,
+    /// Whether what is known beforehand was counted.
+    knowing: bool,
 }
 
 /// A value and its doubt, made ready to be weighed against any limits.
@@ -55,16 +57,28 @@ impl<Q: Quantity> Weighed<Q> {
         let beyond = |limit: Option<Q>, sign: f64| {
             limit.map_or(0.0, |limit| self.spread.beyond(sign * (limit.base() - self.value.base())))
         };
-        Verdict::of(Judgement {
+        let (below, above) = (beyond(limits.lower(), -1.0), beyond(limits.upper(), 1.0));
+        Verdict::of(self.judged(limits, below, above, false))
+    }
+
+    /// The verdict on it, where the probabilities beyond either limit count what is known beforehand.
+    pub(super) fn knowing(&self, limits: Limits<Q>, below: f64, above: f64) -> Verdict<Q> {
+        Verdict::of(self.judged(limits, below, above, true))
+    }
+
+    #[inline]
+    fn judged(&self, limits: Limits<Q>, below: f64, above: f64, knowing: bool) -> Judgement<Q> {
+        Judgement {
             value: self.value,
             standard: self.spread.standard,
             expanded: self.expanded,
-            below: beyond(limits.lower(), -1.0),
-            above: beyond(limits.upper(), 1.0),
+            below,
+            above,
             main: self.dominant.clone(),
             limits,
             level: self.level,
-        })
+            knowing,
+        }
     }
 }
 
@@ -119,9 +133,10 @@ impl<Q: Quantity> Judgement<Q> {
         self.main.as_ref().map(|main| (main.what.as_str(), Ratio::from_si(main.share())))
     }
 
-    /// What would make an unresolved verdict firm on this value; none where it is firm already.
+    /// What would make an unresolved verdict firm on this value; none where it is firm already, or where it counts what
+    /// was known beforehand.
     pub fn settle(&self) -> Option<Settle<Q>> {
-        let firm = self.is_firmly_within() || self.is_firmly_beyond();
+        let firm = self.knowing || self.is_firmly_within() || self.is_firmly_beyond();
         let main = self.main.as_ref().filter(|_| !firm)?;
         Some(Settle::of(self, main))
     }
@@ -148,9 +163,14 @@ impl<Q: Quantity> Judgement<Q> {
     /// The end of a firm sentence: the probability, or that no doubt was counted.
     pub(super) fn how_sure(&self, p: f64) -> String {
         match self.main {
-            Some(_) => format!(", with a probability of {}", probability(p)),
+            Some(_) => format!(", with a probability of {}{}", probability(p), self.knowing_what()),
             None => ", counting no doubt".into(),
         }
+    }
+
+    /// That it counts what is known beforehand, where it does.
+    pub(super) fn knowing_what(&self) -> &'static str {
+        if self.knowing { ", knowing how such parts are spread" } else { "" }
     }
 
     /// What to add to a firm verdict, where the main reading's accuracy was not counted.

@@ -21,6 +21,8 @@
 
 mod arithmetic;
 mod caution;
+mod combine;
+mod conformity;
 mod distribution;
 mod dominant;
 mod doubt;
@@ -45,6 +47,8 @@ mod together;
 mod verdict;
 
 pub use caution::Caution;
+pub use combine::{Combined, Disagreement};
+pub use conformity::{Acceptance, Prior, Risks, SpecificRisk};
 pub use doubt::Doubt;
 pub use finding::Finding;
 pub use instrument::{Coverage, Instrument};

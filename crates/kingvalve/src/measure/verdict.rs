@@ -119,7 +119,7 @@ impl<Q: Quantity> fmt::Display for Verdict<Q> {
                 if limits.upper().is_some() && above > 0.0005 {
                     write!(f, ", above with {}", probability(above))?;
                 }
-                f.write_str(".")?;
+                write!(f, "{}.", judgement.knowing_what())?;
                 if let Some(settle) = judgement.settle() {
                     write!(f, " {settle}.")?;
                 }
