@@ -7,7 +7,7 @@ use crate::blend::{self, Basis};
 use crate::curve::{self, Curve};
 use crate::data::{PairBasis, Source};
 use crate::density;
-use crate::equilibrium::trace::{END, Trace};
+use crate::equilibrium::trace::Trace;
 use crate::equilibrium::{CriticalPoint, Line, critical};
 use crate::error::{Error, Result};
 use crate::mixture::model::Departure;
@@ -246,17 +246,44 @@ impl Fluid {
             return Err(Error::out_of_range(self.label(), "pressure", "Pa", p, (0.0, self.0.pressure_max)));
         }
         let (model, z) = (&self.0.model, &self.0.z);
-        let critical = self.critical_point()?;
-        let root = if t >= END * critical.temperature {
+        let (dew, bubble) = (self.curve(Line::Dew)?, self.curve(Line::Bubble)?);
+        let ideal = p / (model.gas_constant * t);
+        let root = if t > dew.temperature_range().1.min(bubble.temperature_range().1) {
             density::newton(model, t, p, z, density::supercritical_guess(model, t, p, z))
-        } else if p <= self.dew_at_temperature(t)?.pressure {
-            density::vapour(model, t, p, z)
-        } else if p >= self.bubble_at_temperature(t)?.pressure {
-            density::liquid(model, t, p, z)
         } else {
-            return Err(Error::two_phase(self.label(), t, p));
+            match self.side(t, p, dew, bubble)? {
+                // The compressibility falls nearly in a line from 1 to that of the dew point.
+                Side::Vapour { share } => {
+                    let dew_point = dew.density(t.max(dew.temperature_range().0))?;
+                    let at_dew = ideal / share / dew_point;
+                    density::newton(model, t, p, z, ideal / (1.0 - (1.0 - at_dew) * share))
+                }
+                Side::Liquid => {
+                    density::newton(model, t, p, z, bubble.density(t.max(bubble.temperature_range().0))?)
+                }
+                Side::Both => return Err(Error::two_phase(self.label(), t, p)),
+            }
         };
         root.ok_or_else(|| Error::not_converged(self.label(), "density", format!("{t} K and {p} Pa")))
+    }
+
+    /// On which side of saturation a subcritical state lies: by the curves, and so close to them that their error
+    /// could decide, by the equation of state.
+    fn side(&self, t: f64, p: f64, dew: &Curve, bubble: &Curve) -> Result<Side> {
+        const CLOSE: f64 = 1e-4;
+        let clear = |curve: &Curve| curve.pressure(t).ok().filter(|line| (p / line - 1.0).abs() > CLOSE);
+        let dew_pressure = match clear(dew) {
+            Some(p_dew) => p_dew,
+            None => self.dew_at_temperature(t)?.pressure,
+        };
+        if p <= dew_pressure {
+            return Ok(Side::Vapour { share: p / dew_pressure });
+        }
+        let bubble_pressure = match clear(bubble) {
+            Some(p_bubble) => p_bubble,
+            None => self.bubble_at_temperature(t)?.pressure,
+        };
+        Ok(if p >= bubble_pressure { Side::Liquid } else { Side::Both })
     }
 
     /// [`density`](Self::density) together with its slopes: (mol/m³, ∂ρ/∂p in mol/(m³ Pa), ∂ρ/∂T in mol/(m³ K)).
@@ -300,6 +327,16 @@ impl fmt::Debug for Fluid {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "Fluid({})", self.label())
     }
+}
+
+/// Where a subcritical state lies.
+enum Side {
+    /// Below the dew pressure, at this share of it.
+    Vapour { share: f64 },
+    /// Above the bubble pressure.
+    Liquid,
+    /// Between.
+    Both,
 }
 
 /// `R-32/R-125 50.0/50.0` in mass per cent.

@@ -9,6 +9,9 @@ use crate::fluid::Fluid;
 
 /// Pieces a curve starts with; doubled until the fit is good.
 const PIECES: usize = 40;
+/// Where the pressure spans so many powers of ten that this asks for more pieces than [`PIECES`], it decides: with
+/// fewer, the one Newton step of T(p) ends further than 10⁻¹⁰ from p(T) (propane at millipascals).
+const PIECES_PER_UNIT_OF_LN_P: f64 = 2.2;
 const MOST_PIECES: usize = 256;
 /// The relative error in pressure the fit aims at, well inside what is promised.
 const AIM: f64 = 5e-6;
@@ -58,7 +61,8 @@ impl Grid {
 }
 
 pub(crate) fn build(fluid: &Fluid, line: Line) -> Result<Curve> {
-    let mut pieces = PIECES;
+    let (low, high) = fluid.trace(line)?.pressures();
+    let mut pieces = PIECES.max(((high / low).ln() * PIECES_PER_UNIT_OF_LN_P) as usize);
     loop {
         let mut curve = fit(fluid, line, pieces)?;
         curve.worst = compare(&curve, fluid, line)?;
