@@ -20,6 +20,7 @@
 //! ```
 
 mod arithmetic;
+mod catalogue;
 mod caution;
 mod combine;
 mod conformity;
@@ -46,6 +47,7 @@ mod spread;
 mod together;
 mod verdict;
 
+pub use catalogue::{Catalogue, Offer, catalogue};
 pub use caution::Caution;
 pub use combine::{Combined, Disagreement};
 pub use conformity::{Acceptance, Prior, Risks, SpecificRisk};
@@ -62,6 +64,6 @@ pub use limits::Limits;
 pub use measured::{Measured, Share};
 pub use monte_carlo::{Agreement, Distribution, Draw, Generator, Input, Simulated, Simulation};
 pub use reading::Reading;
-pub use settle::{Remedy, Settle};
+pub use settle::{Change, Remedy, Settle, Way, Ways};
 pub use together::Together;
 pub use verdict::Verdict;

@@ -1,5 +1,7 @@
 //! What an instrument showed.
 
+mod planned;
+
 use std::fmt;
 use std::sync::Arc;
 

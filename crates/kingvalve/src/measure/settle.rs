@@ -1,5 +1,7 @@
 //! What would settle an unresolved verdict.
 
+mod ways;
+
 use std::fmt;
 
 use super::Judgement;
@@ -8,6 +10,8 @@ use super::dominant::{BEST_IMPROVEMENT, Dominant};
 use super::prose::{at_most, small};
 use super::source::shown;
 use crate::quantity::Quantity;
+
+pub use ways::{Change, Way, Ways};
 
 /// What kind of change would settle it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
