@@ -2,6 +2,7 @@
 //!
 //! Each glue file fills one Python module, `kingvalve._kingvalve.<room>`, with the stub of that name beside it.
 
+mod check;
 mod error;
 mod quantity;
 mod refrigerant;
@@ -12,7 +13,8 @@ use pyo3::prelude::*;
 fn _kingvalve(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("__version__", env!("CARGO_PKG_VERSION"))?;
     room(module, "quantity", quantity::register)?;
-    room(module, "refrigerant", refrigerant::register)
+    room(module, "refrigerant", refrigerant::register)?;
+    apart(module, "check", check::register).map(drop)
 }
 
 /// Makes a module for a room below `parent`, importable by its full name, and gives its names to `parent` too.
@@ -21,13 +23,24 @@ fn room(
     name: &str,
     fill: fn(&Bound<'_, PyModule>) -> PyResult<()>,
 ) -> PyResult<()> {
-    let py = parent.py();
-    let name = format!("{}.{name}", parent.name()?);
-    let room = PyModule::new(py, &name)?;
-    fill(&room)?;
+    let room = apart(parent, name, fill)?;
     for item in room.index()? {
         let item: String = item.extract()?;
         parent.add(item.as_str(), room.getattr(item.as_str())?)?;
     }
-    py.import("sys")?.getattr("modules")?.set_item(name, room)
+    Ok(())
+}
+
+/// Makes a module below `parent`, importable by its full name, that keeps its names to itself.
+fn apart<'py>(
+    parent: &Bound<'py, PyModule>,
+    name: &str,
+    fill: fn(&Bound<'_, PyModule>) -> PyResult<()>,
+) -> PyResult<Bound<'py, PyModule>> {
+    let py = parent.py();
+    let name = format!("{}.{name}", parent.name()?);
+    let room = PyModule::new(py, &name)?;
+    fill(&room)?;
+    py.import("sys")?.getattr("modules")?.set_item(name, &room)?;
+    Ok(room)
 }

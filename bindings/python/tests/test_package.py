@@ -5,6 +5,8 @@ import importlib.metadata
 import subprocess
 import sys
 
+import pytest
+
 import kingvalve as kv
 
 
@@ -26,8 +28,9 @@ def test_import_loads_no_numpy():
     assert subprocess.check_output([sys.executable, "-c", code], text=True).strip() == "[]"
 
 
-def test_docstring_examples():
-    found = doctest.testmod(kv, verbose=False)
+@pytest.mark.parametrize("module", [kv, kv.check])
+def test_docstring_examples(module):
+    found = doctest.testmod(module, verbose=False)
     assert found.attempted > 0
     assert found.failed == 0
 

@@ -10,6 +10,7 @@ Quantities are made by unit words and read by the same words::
 Errors have one base, :class:`Error`, and are ``ValueError``, ``KeyError`` or ``TypeError`` as well.
 """
 
+from . import check as check
 from ._errors import *  # noqa: F403
 from ._kingvalve import *  # noqa: F403
 from ._kingvalve import __version__

@@ -1,5 +1,6 @@
 //! Refrigerant dissolved in the compressor's oil.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::Result;
@@ -21,7 +22,7 @@ use crate::quantity::{Mass, Pressure, Ratio, percent};
 /// assert_eq!(format!("{:.2} to {:.2}", dissolved.low(), dissolved.high()), "0.08 lb to 0.33 lb");
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Oil {
     /// How much oil the system holds.

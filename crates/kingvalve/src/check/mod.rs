@@ -1,1 +1,155 @@
-//! Every check by name, JSON in and a finding out.
+//! Every check by name: JSON in, a finding in JSON out, with a schema and an example for each.
+//!
+//! # Example
+//! ```
+//! use kingvalve::check;
+//! assert!(check::names().any(|name| name == "run_capacitor_under_load"));
+//! let finding = check::run("run_capacitor_under_load", check::example("run_capacitor_under_load")?)?;
+//! assert!(finding.starts_with(r#"{"check":"run_capacitor_under_load","verdict":"unresolved""#));
+//! let error = check::run("run_capacitor", "{}").unwrap_err();
+//! assert!(error.is_unknown_name());
+//! # Ok::<(), kingvalve::Error>(())
+//! ```
+
+mod capacitor;
+mod running;
+mod standing;
+mod tally;
+
+use schemars::generate::SchemaSettings;
+use schemars::transform::RecursiveTransform;
+use schemars::{JsonSchema, Schema};
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+
+use crate::measure::{Finding, Label, Reading};
+use crate::quantity::Quantity;
+use crate::refrigerant::Refrigerant;
+use crate::{Error, Result, json};
+
+/// A check of the registry: its input in JSON, and how a finding is made of it.
+trait Check: DeserializeOwned + JsonSchema {
+    const NAME: &'static str;
+    /// An input, as JSON: an invented case.
+    const EXAMPLE: &'static str;
+    fn find(self) -> Result<Finding>;
+}
+
+/// A check, its types left behind.
+struct Entry {
+    name: &'static str,
+    example: &'static str,
+    schema: fn() -> Result<String>,
+    find: fn(&str) -> Result<Finding>,
+}
+
+impl Entry {
+    const fn of<C: Check>() -> Entry {
+        Entry {
+            name: C::NAME,
+            example: C::EXAMPLE,
+            schema: schema_of::<C>,
+            find: |text| json::read::<C>(C::NAME, text)?.find(),
+        }
+    }
+}
+
+/// Every check, in the order of the rooms.
+const CHECKS: &[Entry] = &[
+    Entry::of::<capacitor::UnderLoad>(),
+    Entry::of::<tally::CylinderTally>(),
+    Entry::of::<running::Superheat>(),
+    Entry::of::<running::Subcooling>(),
+    Entry::of::<standing::StandingPressure>(),
+];
+
+/// The name of every check.
+pub fn names() -> impl Iterator<Item = &'static str> {
+    CHECKS.iter().map(|entry| entry.name)
+}
+
+/// The JSON Schema (draft 2020-12) of what a check takes.
+///
+/// A schema says the form; what the values must be to each other (a range the right way round, a scale that does not
+/// go up) the check itself says.
+///
+/// # Errors
+/// A name nobody knows, with the nearest ones.
+/// # Example
+/// ```
+/// let schema = kingvalve::check::schema("superheat")?;
+/// assert!(schema.contains("suction_pressure"));
+/// # Ok::<(), kingvalve::Error>(())
+/// ```
+pub fn schema(name: &str) -> Result<String> {
+    (entry(name)?.schema)()
+}
+
+/// An input the check takes: an invented case, to copy from.
+///
+/// # Errors
+/// A name nobody knows, with the nearest ones.
+/// # Example
+/// See [the room](self).
+pub fn example(name: &str) -> Result<&'static str> {
+    Ok(entry(name)?.example)
+}
+
+/// Runs a check on its input and gives the finding, both JSON text.
+///
+/// # Errors
+/// A name nobody knows; JSON of another form (the field is named, and the nearest field where one is misspelt); a
+/// reading or limit that cannot be.
+/// # Example
+/// See [the room](self).
+pub fn run(name: &str, input: &str) -> Result<String> {
+    let finding = find(name, input)?;
+    serde_json::to_string(&finding).map_err(|error| Error::malformed("a finding", error.to_string()))
+}
+
+/// The same, as a [`Finding`].
+///
+/// # Errors
+/// As [`run`].
+/// # Example
+/// ```
+/// use kingvalve::check;
+/// let finding = check::find("cylinder_tally", check::example("cylinder_tally")?)?;
+/// assert!(!finding.cautions().is_empty());
+/// # Ok::<(), kingvalve::Error>(())
+/// ```
+pub fn find(name: &str, input: &str) -> Result<Finding> {
+    (entry(name)?.find)(input)
+}
+
+fn entry(name: &str) -> Result<&'static Entry> {
+    CHECKS.iter().find(|entry| entry.name == name).ok_or_else(|| Error::unknown("check", name, names()))
+}
+
+fn schema_of<C: Check>() -> Result<String> {
+    let brief = RecursiveTransform(keep_first_paragraph);
+    let settings = SchemaSettings::draft2020_12().with_transform(brief);
+    let schema = settings.into_generator().into_root_schema_for::<C>();
+    serde_json::to_string_pretty(&schema).map_err(|error| Error::malformed("a schema", error.to_string()))
+}
+
+/// Descriptions come from the documentation of the types, of which a schema needs the first paragraph.
+fn keep_first_paragraph(schema: &mut Schema) {
+    let Some(Value::String(text)) = schema.get_mut("description") else { return };
+    if let Some((first, _)) = text.split_once("\n\n") {
+        *text = first.to_owned();
+    }
+}
+
+/// A reading that is called what the check calls it, unless the input said otherwise.
+fn called<Q: Quantity>(reading: Reading<Q>, label: impl Into<Label>) -> Reading<Q> {
+    if reading.label().is_empty() { reading.labelled(label) } else { reading }
+}
+
+/// The refrigerant of that designation, the error said of the field.
+fn refrigerant(designation: &str) -> Result<Refrigerant> {
+    Refrigerant::named(designation).map_err(|error| error.in_field("refrigerant"))
+}
+
+#[cfg(test)]
+mod tests;

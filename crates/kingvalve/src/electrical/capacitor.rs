@@ -2,6 +2,7 @@
 
 use std::f64::consts::TAU;
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{CapacitorCheck, Tolerance};
@@ -34,7 +35,7 @@ const LARGEST: Capacitance = microfarads(10_000.0);
 /// assert!(policy.to_string().contains("The 0.1 A step of the ammeter is nearly all the doubt"));
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename = "run capacitor", deny_unknown_fields)]
 pub struct RunCapacitor {
     rated: Capacitance,

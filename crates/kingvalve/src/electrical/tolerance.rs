@@ -1,8 +1,10 @@
 //! How far a part may be from its rating.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::str::FromStr;
 
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 use crate::quantity::{Capacitance, Ratio, percent};
@@ -108,5 +110,20 @@ impl Serialize for Tolerance {
 impl<'de> Deserialize<'de> for Tolerance {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         String::deserialize(deserializer)?.parse().map_err(de::Error::custom)
+    }
+}
+
+impl JsonSchema for Tolerance {
+    fn schema_name() -> Cow<'static, str> {
+        "Tolerance".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "description": "As marked on the part.",
+            "type": "string",
+            "pattern": "%\\s*$",
+            "examples": ["±6 %", "-0/+10 %"],
+        })
     }
 }

@@ -1,5 +1,6 @@
 //! Generic classes of instruments, and one's own.
 
+use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -29,24 +30,49 @@ use crate::{Error, Result, json};
 /// assert!(offers.len() > 3);
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Catalogue {
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(try_from = "Form", into = "Form")]
+pub struct Catalogue(Form);
+
+/// Instruments to choose among.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename = "catalogue", deny_unknown_fields)]
+struct Form {
     #[serde(default, skip_serializing_if = "Label::is_empty")]
     note: Label,
     instruments: Vec<Entry>,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename = "offer", deny_unknown_fields)]
 struct Entry {
+    /// What this class of instrument is called.
     class: Label,
-    /// The quantity's name.
+    /// The name of the quantity it reads: "current".
     reads: String,
+    /// What using it costs, beside the others.
     cost: f64,
+    /// How it is used, where that differs from reading the same thing again.
     #[serde(default, skip_serializing_if = "Label::is_empty")]
     method: Label,
+    /// Its specification, as an instrument of that quantity.
     instrument: Value,
+}
+
+impl TryFrom<Form> for Catalogue {
+    type Error = Error;
+    fn try_from(form: Form) -> Result<Self> {
+        for (at, entry) in form.instruments.iter().enumerate() {
+            entry.check().map_err(|error| error.in_field(format!("instruments[{at}]")))?;
+        }
+        Ok(Catalogue(form))
+    }
+}
+
+impl From<Catalogue> for Form {
+    fn from(catalogue: Catalogue) -> Form {
+        catalogue.0
+    }
 }
 
 /// An instrument one could use.
@@ -113,17 +139,14 @@ impl Catalogue {
     /// # Errors
     /// What is not JSON of this form, a quantity nobody knows, a negative cost, an instrument that cannot be.
     pub fn from_json(text: &str) -> Result<Self> {
-        let catalogue: Catalogue = json::read("catalogue of instruments", text)?;
-        for (at, entry) in catalogue.instruments.iter().enumerate() {
-            entry.check().map_err(|error| error.in_field(format!("instruments[{at}]")))?;
-        }
-        Ok(catalogue)
+        let form: Form = json::read("catalogue of instruments", text)?;
+        Catalogue::try_from(form)
     }
 
     /// This one and another.
     #[must_use]
     pub fn and(mut self, other: Catalogue) -> Self {
-        self.instruments.extend(other.instruments);
+        self.0.instruments.extend(other.0.instruments);
         self
     }
 
@@ -136,7 +159,7 @@ impl Catalogue {
         Q: Quantity + DeserializeOwned,
         Q::Difference: DeserializeOwned,
     {
-        let entries = self.instruments.iter().filter(|entry| entry.reads == Q::NAME);
+        let entries = self.0.instruments.iter().filter(|entry| entry.reads == Q::NAME);
         let mut offers: Vec<Offer<Q>> = entries
             .map(|entry| {
                 Ok(Offer {
@@ -176,7 +199,7 @@ mod tests {
     #[test]
     fn the_built_in_catalogue_reads_and_states_every_accuracy() {
         let built_in = catalogue().unwrap();
-        assert!(built_in.instruments.len() > 20);
+        assert!(built_in.0.instruments.len() > 20);
         assert!(built_in.offers::<Current>().unwrap().iter().all(|o| o.instrument.states_accuracy()));
         assert!(built_in.offers::<Temperature>().unwrap().iter().all(|o| o.instrument.states_accuracy()));
         assert!(!built_in.offers::<Pressure>().unwrap().is_empty());

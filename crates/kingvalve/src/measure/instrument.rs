@@ -1,5 +1,6 @@
 //! What an instrument shows and how far it may be off.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Label;
@@ -48,7 +49,7 @@ pub struct Instrument<Q: Quantity> {
 }
 
 /// What the accuracy printed in a specification means.
-#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum Coverage {

@@ -5,6 +5,9 @@
 //!  "range": {"low": "0 A", "high": "400 A"}}
 //! ```
 
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 use super::instrument::Drift;
@@ -12,7 +15,7 @@ use super::{Coverage, Instrument, Label};
 use crate::quantity::{Quantity, Ratio, Temperature};
 
 /// The form of an instrument in JSON.
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(
     rename = "instrument",
     deny_unknown_fields,
@@ -25,17 +28,17 @@ struct Form<Q: Quantity> {
     #[serde(default, skip_serializing_if = "Label::is_empty")]
     name: Label,
     resolution: Q::Difference,
-    #[serde(default = "Accuracy::none", skip_serializing_if = "Accuracy::is_none")]
+    #[serde(default = "Accuracy::<Q>::none", skip_serializing_if = "Accuracy::<Q>::is_none")]
     accuracy: Accuracy<Q>,
     #[serde(default, skip_serializing_if = "is_default")]
     coverage: Coverage,
-    #[serde(default = "Option::default", skip_serializing_if = "Option::is_none")]
+    #[serde(default = "Option::<Range<Q>>::default", skip_serializing_if = "Option::<Range<Q>>::is_none")]
     range: Option<Range<Q>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     temperature_coefficient: Option<Coefficient>,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(
     rename = "accuracy",
     deny_unknown_fields,
@@ -48,13 +51,19 @@ struct Accuracy<Q: Quantity> {
     counts: f64,
     #[serde(default, skip_serializing_if = "is_default")]
     percent_of_span: f64,
-    #[serde(default = "Option::default", skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default = "Option::<Q::Difference>::default",
+        skip_serializing_if = "Option::<Q::Difference>::is_none"
+    )]
     span: Option<Q::Difference>,
-    #[serde(default = "Option::default", skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default = "Option::<Q::Difference>::default",
+        skip_serializing_if = "Option::<Q::Difference>::is_none"
+    )]
     within: Option<Q::Difference>,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(rename = "range", deny_unknown_fields)]
 struct Range<Q> {
     low: Q,
@@ -62,7 +71,7 @@ struct Range<Q> {
 }
 
 /// Part of the accuracy added for each kelvin below `low` or above `high`.
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(rename = "temperature coefficient", deny_unknown_fields)]
 struct Coefficient {
     of_accuracy_per_kelvin: Ratio,
@@ -159,5 +168,15 @@ where
         let instrument: Instrument<Q> = Form::deserialize(deserializer)?.into();
         instrument.check().map_err(de::Error::custom)?;
         Ok(instrument)
+    }
+}
+
+impl<Q: Quantity> JsonSchema for Instrument<Q> {
+    fn schema_name() -> Cow<'static, str> {
+        format!("Instrument_of_{}", Q::schema_name()).into()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        Form::<Q>::json_schema(generator)
     }
 }

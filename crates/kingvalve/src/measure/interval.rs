@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::quantity::Quantity;
@@ -19,7 +20,7 @@ use crate::{Error, Result};
 /// assert!(factory.contains(pounds(6.2)));
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(
     try_from = "Ends<Q>",
     into = "Ends<Q>",
@@ -30,7 +31,7 @@ pub struct Interval<Q: Quantity> {
     high: Q,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(rename = "interval", deny_unknown_fields)]
 struct Ends<Q> {
     low: Q,

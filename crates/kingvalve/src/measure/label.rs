@@ -13,7 +13,8 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 /// let fixed = Label::from("clamp ammeter");
 /// assert_eq!(fixed, Label::from(String::from("clamp ammeter")));
 /// ```
-#[derive(Clone)]
+#[derive(Clone, schemars::JsonSchema)]
+#[schemars(with = "String", inline)]
 pub struct Label(Text);
 
 #[derive(Clone)]

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::distribution::{normal_quantile, student_quantile};
@@ -18,7 +19,7 @@ use crate::{Error, Result};
 /// assert!(Level::new(percent(50.0)).is_err());
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(try_from = "Ratio", into = "Ratio")]
 pub struct Level {
     probability: f64,

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::judgement::Weighed;
@@ -25,7 +26,7 @@ use crate::{Error, Result};
 /// assert!(matches!(limits.judge(&read, Level::default())?, Verdict::Within(_)));
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(
     try_from = "Form<Q>",
     into = "Form<Q>",
@@ -37,16 +38,16 @@ pub struct Limits<Q: Quantity> {
     source: Label,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(
     rename = "limits",
     deny_unknown_fields,
     bound(serialize = "Q: Serialize", deserialize = "Q: Deserialize<'de>")
 )]
 struct Form<Q: Quantity> {
-    #[serde(default = "Option::default", skip_serializing_if = "Option::is_none")]
+    #[serde(default = "Option::<Q>::default", skip_serializing_if = "Option::<Q>::is_none")]
     lower: Option<Q>,
-    #[serde(default = "Option::default", skip_serializing_if = "Option::is_none")]
+    #[serde(default = "Option::<Q>::default", skip_serializing_if = "Option::<Q>::is_none")]
     upper: Option<Q>,
     #[serde(default, skip_serializing_if = "Label::is_empty")]
     source: Label,

@@ -147,6 +147,15 @@ macro_rules! quantity {
                 $crate::quantity::json::deserialize(deserializer)
             }
         }
+
+        impl schemars::JsonSchema for $Type {
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($Type).into()
+            }
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                $crate::quantity::schema::of::<$Type>()
+            }
+        }
     };
 }
 

@@ -21,6 +21,8 @@
 
 use std::fmt::{Debug, Display};
 
+use schemars::JsonSchema;
+
 mod bulk;
 mod define;
 mod electric;
@@ -30,6 +32,7 @@ mod json;
 mod pressure;
 mod rate;
 mod ratio;
+mod schema;
 mod site;
 mod temperature;
 mod text;
@@ -66,7 +69,7 @@ mod sealed {
     label = "give it a unit: `psig(62.0)`, `fahrenheit(88.0)`, `pounds(6.5)`"
 )]
 pub trait Quantity:
-    Copy + Debug + Display + PartialEq + PartialOrd + Send + Sync + 'static + sealed::Sealed
+    Copy + Debug + Display + PartialEq + PartialOrd + JsonSchema + Send + Sync + 'static + sealed::Sealed
 {
     /// What the difference of two of them is: [`TemperatureDifference`] for [`Temperature`],
     /// [`PressureDifference`] for [`Pressure`] and [`GaugePressure`], the type itself for the others.

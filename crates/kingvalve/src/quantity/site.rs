@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::factor::{ATMOSPHERE, GRAVITY};
@@ -36,7 +37,7 @@ const HIGHEST_BAROMETER: f64 = 120_000.0;
 /// assert_eq!(format!("{suction:.1}"), "130.1 psia");
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(try_from = "Form", into = "Form")]
 pub struct Site {
     given: Given,
@@ -51,7 +52,7 @@ enum Given {
 }
 
 /// A site in JSON: one of the two.
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename = "site")]
 struct Form {
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -35,7 +35,7 @@ impl Unit {
         scaled_down(si, self.factor) - self.offset
     }
 
-    fn names(&self) -> impl Iterator<Item = &'static str> {
+    pub(super) fn names(&self) -> impl Iterator<Item = &'static str> {
         [self.symbol, self.word].into_iter().chain(self.aliases.iter().copied())
     }
 

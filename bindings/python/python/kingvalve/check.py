@@ -1,0 +1,55 @@
+"""Every check by name: JSON text or plain dicts in, a finding in the same form out.
+
+    >>> import kingvalve as kv
+    >>> "superheat" in kv.check.names()
+    True
+    >>> finding = kv.check.run("run_capacitor_under_load", kv.check.example("run_capacitor_under_load"))
+    >>> finding["verdict"]
+    'unresolved'
+"""
+
+from typing import Any, overload
+
+from ._kingvalve import check as _check
+
+__all__ = ["example", "names", "run", "schema"]
+
+
+def names() -> list[str]:
+    """The name of every check."""
+    return _check.names()
+
+
+def schema(name: str) -> dict[str, Any]:
+    """The JSON Schema (draft 2020-12) of what a check takes."""
+    return _read(_check.schema(name))
+
+
+def example(name: str) -> dict[str, Any]:
+    """An input the check takes: an invented case, to copy from."""
+    return _read(_check.example(name))
+
+
+@overload
+def run(name: str, data: str) -> str: ...
+@overload
+def run(name: str, data: dict[str, Any]) -> dict[str, Any]: ...
+def run(name: str, data: str | dict[str, Any]) -> str | dict[str, Any]:
+    """Runs a check: JSON text in gives JSON text out, a dict gives a dict.
+
+    Raises :class:`~kingvalve.UnknownName` with near names for a check nobody knows, and otherwise an error that names
+    the field (``error.field``).
+    """
+    if isinstance(data, str):
+        return _check.run(name, data)
+    import json
+
+    return _read(_check.run(name, json.dumps(data)))
+
+
+def _read(text: str) -> dict[str, Any]:
+    # Imported where it is used: the package loads nothing it may not need.
+    import json
+
+    read: dict[str, Any] = json.loads(text)
+    return read
