@@ -10,7 +10,7 @@ STAMP  := $(VENV)/.requirements-installed
 WHEELS := target/wheels
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test test-rust test-python bench lint fmt docs wheel clean python-is-new-enough
+.PHONY: help demo test test-rust test-python bench calibration lint fmt docs wheel clean python-is-new-enough
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/  make \1|\2/' | \
@@ -32,6 +32,9 @@ bench: $(STAMP) wheel ## speed, and the table of ratios against peers timed in t
 	$(VPY) -m pip install --quiet --force-reinstall --no-deps $(WHEELS)/kingvalve-*.whl
 	$(CARGO) bench -p kingvalve-benches -- --quiet
 	$(VPY) benches/peers.py
+
+calibration: ## whether verdicts and intervals keep what they claim, over simulated parts
+	$(CARGO) run --release --quiet -p kingvalve-tests --bin calibration
 
 lint: ## formatting, clippy and rustdoc, warnings as errors
 	$(CARGO) fmt --all --check

@@ -5,6 +5,7 @@
 //! every row, so that no row is left unused in silence.
 #![allow(clippy::panic, clippy::print_stdout, reason = "what a test reports with")]
 
+pub mod calibration;
 mod csv;
 mod table;
 

@@ -1,0 +1,10 @@
+//! `make calibration`: whether verdicts and intervals keep what they claim, over 100,000 simulated parts.
+#![allow(clippy::print_stdout, reason = "what it is for")]
+
+use std::process::ExitCode;
+
+fn main() -> kingvalve::Result<ExitCode> {
+    let calibration = kingvalve_tests::calibration::run(100_000, 1)?;
+    print!("{}", calibration.report());
+    Ok(if calibration.holds() { ExitCode::SUCCESS } else { ExitCode::FAILURE })
+}

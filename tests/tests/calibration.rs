@@ -1,0 +1,31 @@
+//! The calibration of verdicts, on fewer parts than `make calibration`.
+#![allow(clippy::unwrap_used, reason = "how a test fails")]
+
+use kingvalve_tests::calibration::{coverage::Coverage, run};
+
+#[test]
+fn verdicts_and_intervals_keep_what_they_claim() {
+    let calibration = run(8_000, 2).unwrap();
+    let report = calibration.report();
+    assert!(calibration.holds(), "{report}");
+    let total = calibration.total();
+    assert!(
+        total.plain.within > 500 && total.plain.outside > 300,
+        "too few firm verdicts to tell:\n{report}"
+    );
+    // 90 % within what 2,000 intervals scatter, and no wider than bounded errors make it.
+    assert!(
+        calibration.coverage.iter().map(Coverage::share).all(|share| (0.88..0.97).contains(&share)),
+        "{report}"
+    );
+    let last = report.lines().last().unwrap();
+    assert!(
+        last.starts_with("worst coverage of a claimed 90 % interval: ") && last.ends_with(" %"),
+        "{last}"
+    );
+}
+
+#[test]
+fn the_same_seed_gives_the_same_report() {
+    assert_eq!(run(400, 3).unwrap().report(), run(400, 3).unwrap().report());
+}
