@@ -3,7 +3,9 @@
 //! Each glue file fills one Python module, `kingvalve._kingvalve.<room>`, with the stub of that name beside it.
 
 mod check;
+mod electrical;
 mod error;
+mod measure;
 mod quantity;
 mod refrigerant;
 
@@ -13,7 +15,9 @@ use pyo3::prelude::*;
 fn _kingvalve(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("__version__", env!("CARGO_PKG_VERSION"))?;
     room(module, "quantity", quantity::register)?;
+    room(module, "measure", measure::register)?;
     room(module, "refrigerant", refrigerant::register)?;
+    room(module, "electrical", electrical::register)?;
     apart(module, "check", check::register).map(drop)
 }
 

@@ -2,12 +2,13 @@
 
 use std::hash::{Hash, Hasher};
 
-use kingvalve::refrigerant as kv;
+use kingvalve::{quantity, refrigerant as kv};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 
 use crate::error::raise;
-use crate::quantity::{IntoPython, Pressure, Ratio, Temperature};
+use crate::measure::{Given, carry, carry_both};
+use crate::quantity::{IntoPython, Pressure, Ratio};
 
 /// Adds the class and the list of designations to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -25,7 +26,7 @@ fn designations() -> Vec<&'static str> {
 /// chemical name.
 ///
 /// Its saturation curves are fitted from the published equations of state on first use (a few milliseconds) and
-/// shared by every refrigerant of the same designation.
+/// shared by every refrigerant of the same designation. Where a reading is given, the result keeps its doubt.
 #[pyclass(frozen, eq, hash, module = "kingvalve")]
 #[derive(PartialEq)]
 pub struct Refrigerant(pub kv::Refrigerant);
@@ -92,33 +93,74 @@ impl Refrigerant {
     }
 
     /// Pressure at which the liquid starts to boil.
-    fn bubble_pressure(&self, py: Python<'_>, temperature: Temperature) -> PyResult<Py<PyAny>> {
-        self.0.bubble_pressure(temperature.0).map_err(raise)?.into_python(py)
+    fn bubble_pressure(
+        &self,
+        py: Python<'_>,
+        temperature: Given<quantity::Temperature>,
+    ) -> PyResult<Py<PyAny>> {
+        carry(py, temperature, |plain| self.0.bubble_pressure(plain), |read| self.0.bubble_pressure(read))
     }
 
     /// Pressure at which the vapour starts to condense.
-    fn dew_pressure(&self, py: Python<'_>, temperature: Temperature) -> PyResult<Py<PyAny>> {
-        self.0.dew_pressure(temperature.0).map_err(raise)?.into_python(py)
+    fn dew_pressure(&self, py: Python<'_>, temperature: Given<quantity::Temperature>) -> PyResult<Py<PyAny>> {
+        carry(py, temperature, |plain| self.0.dew_pressure(plain), |read| self.0.dew_pressure(read))
     }
 
     /// Temperature at which the liquid starts to boil: subcooling is counted from here.
-    fn bubble_temperature(&self, py: Python<'_>, pressure: Pressure) -> PyResult<Py<PyAny>> {
-        self.0.bubble_temperature(pressure.0).map_err(raise)?.into_python(py)
+    fn bubble_temperature(&self, py: Python<'_>, pressure: Given<quantity::Pressure>) -> PyResult<Py<PyAny>> {
+        carry(py, pressure, |plain| self.0.bubble_temperature(plain), |read| self.0.bubble_temperature(read))
     }
 
     /// Temperature at which the vapour starts to condense: superheat is counted from here.
-    fn dew_temperature(&self, py: Python<'_>, pressure: Pressure) -> PyResult<Py<PyAny>> {
-        self.0.dew_temperature(pressure.0).map_err(raise)?.into_python(py)
+    fn dew_temperature(&self, py: Python<'_>, pressure: Given<quantity::Pressure>) -> PyResult<Py<PyAny>> {
+        carry(py, pressure, |plain| self.0.dew_temperature(plain), |read| self.0.dew_temperature(read))
     }
 
     /// Density of the liquid at its bubble point.
-    fn bubble_density(&self, py: Python<'_>, temperature: Temperature) -> PyResult<Py<PyAny>> {
-        self.0.bubble_density(temperature.0).map_err(raise)?.into_python(py)
+    fn bubble_density(
+        &self,
+        py: Python<'_>,
+        temperature: Given<quantity::Temperature>,
+    ) -> PyResult<Py<PyAny>> {
+        carry(py, temperature, |plain| self.0.bubble_density(plain), |read| self.0.bubble_density(read))
     }
 
     /// Density of the vapour at its dew point.
-    fn dew_density(&self, py: Python<'_>, temperature: Temperature) -> PyResult<Py<PyAny>> {
-        self.0.dew_density(temperature.0).map_err(raise)?.into_python(py)
+    fn dew_density(&self, py: Python<'_>, temperature: Given<quantity::Temperature>) -> PyResult<Py<PyAny>> {
+        carry(py, temperature, |plain| self.0.dew_density(plain), |read| self.0.dew_density(read))
+    }
+
+    /// Density at a pressure and a temperature: of the vapour below the dew pressure, of the liquid above the bubble
+    /// pressure.
+    fn density(
+        &self,
+        py: Python<'_>,
+        pressure: Given<quantity::Pressure>,
+        temperature: Given<quantity::Temperature>,
+    ) -> PyResult<Py<PyAny>> {
+        carry_both(py, pressure, temperature, |p, t| self.0.density(p, t), |p, t| self.0.density(p, t))
+    }
+
+    /// How much warmer the suction line is than the dew point at the suction pressure.
+    fn superheat(
+        &self,
+        py: Python<'_>,
+        suction_pressure: Given<quantity::Pressure>,
+        line_temperature: Given<quantity::Temperature>,
+    ) -> PyResult<Py<PyAny>> {
+        let (p, t) = (suction_pressure, line_temperature);
+        carry_both(py, p, t, |p, t| self.0.superheat(p, t), |p, t| self.0.superheat(p, t))
+    }
+
+    /// How much colder the liquid line is than the bubble point at the liquid pressure.
+    fn subcooling(
+        &self,
+        py: Python<'_>,
+        liquid_pressure: Given<quantity::Pressure>,
+        line_temperature: Given<quantity::Temperature>,
+    ) -> PyResult<Py<PyAny>> {
+        let (p, t) = (liquid_pressure, line_temperature);
+        carry_both(py, p, t, |p, t| self.0.subcooling(p, t), |p, t| self.0.subcooling(p, t))
     }
 
     /// How much warmer the dew point is than the bubble point at one pressure.
@@ -153,6 +195,6 @@ fn listed(composition: &Bound<'_, PyDict>) -> PyResult<Vec<(String, Ratio)>> {
     composition.iter().map(|(name, share)| Ok((name.extract()?, share.extract()?))).collect()
 }
 
-fn borrowed(composition: &[(String, Ratio)]) -> Vec<(&str, kingvalve::quantity::Ratio)> {
+fn borrowed(composition: &[(String, Ratio)]) -> Vec<(&str, quantity::Ratio)> {
     composition.iter().map(|(name, share)| (name.as_str(), share.0)).collect()
 }

@@ -52,14 +52,16 @@ macro_rules! quantity_class {
         #[derive(Clone, Copy)]
         pub struct $Class(pub kv::$Class);
 
-        impl $crate::quantity::Class for $Class {
-            type Quantity = kv::$Class;
-        }
-
         impl $crate::quantity::IntoPython for kv::$Class {
             fn into_python(self, py: Python<'_>) -> PyResult<Py<PyAny>> {
                 let object = PyClassInitializer::from($crate::quantity::Quantity).add_subclass($Class(self));
                 Ok(Bound::new(py, object)?.into_any().unbind())
+            }
+        }
+
+        impl $crate::quantity::FromPython for kv::$Class {
+            fn from_python(object: &Bound<'_, PyAny>) -> PyResult<Self> {
+                Ok(object.extract::<$Class>()?.0)
             }
         }
 

@@ -7,7 +7,7 @@ mod energy;
 mod pressure;
 mod rate;
 mod ratio;
-mod refusal;
+pub mod refusal;
 mod site;
 mod temperature;
 mod text;
@@ -41,20 +41,36 @@ impl IntoPython for f64 {
     }
 }
 
-/// The Python class of a quantity.
-pub trait Class: pyo3::PyTypeInfo {
-    /// The quantity it holds.
-    type Quantity: kv::Quantity;
+/// A Rust value from a Python object.
+pub trait FromPython: Sized {
+    /// The value, or the exception that says what was given instead.
+    fn from_python(object: &Bound<'_, PyAny>) -> PyResult<Self>;
 }
 
-/// What a quantity is called in messages, if the object is one.
-pub fn name_of(object: &Bound<'_, PyAny>) -> Option<&'static str> {
+/// A quantity that Python has a class for, as has its difference.
+pub trait Exposed: kv::Quantity<Difference: IntoPython + FromPython> + IntoPython + FromPython {}
+
+impl<Q: kv::Quantity<Difference: IntoPython + FromPython> + IntoPython + FromPython> Exposed for Q {}
+
+/// What to do with a quantity whose kind only Python knows.
+pub trait Visitor {
+    /// What comes of it.
+    type Output;
+    /// Does it.
+    fn visit<Q: Exposed>(self, quantity: Q) -> Self::Output;
+}
+
+/// Hands the quantity a Python object holds to a visitor; `None` where the object holds none.
+pub fn visit<V: Visitor>(object: &Bound<'_, PyAny>, visitor: V) -> Option<V::Output> {
     macro_rules! search {
         ($($Class:ident),+) => {
-            $(if object.is_instance_of::<$Class>() {
-                return Some(<<$Class as Class>::Quantity as kv::Quantity>::NAME);
+            $(if let Ok(found) = object.cast::<$Class>() {
+                return Some(visitor.visit(found.get().0));
             })+
         };
+    }
+    if !object.is_instance_of::<Quantity>() {
+        return None;
     }
     search!(
         Pressure,
@@ -83,6 +99,24 @@ pub fn name_of(object: &Bound<'_, PyAny>) -> Option<&'static str> {
         Ratio
     );
     None
+}
+
+/// What a quantity is called in messages, if the object is one.
+pub fn name_of(object: &Bound<'_, PyAny>) -> Option<&'static str> {
+    struct Name;
+    impl Visitor for Name {
+        type Output = &'static str;
+        fn visit<Q: Exposed>(self, _quantity: Q) -> &'static str {
+            Q::NAME
+        }
+    }
+    visit(object, Name)
+}
+
+/// The exception for an object that should have been a quantity, of whatever kind.
+pub fn not_a_quantity(object: &Bound<'_, PyAny>) -> PyErr {
+    let given = crate::error::describe(object);
+    crate::error::wrong_kind(format!("expected a quantity, such as kv.psig(62), got {given}"))
 }
 
 /// Adds the base class, and the classes and unit words of every file.

@@ -62,7 +62,12 @@ fn number(object: &Bound<'_, PyAny>) -> Option<&'static str> {
 
 /// An argument that should have been a `Q`.
 pub fn argument<Q: Quantity>(given: &Bound<'_, PyAny>) -> PyErr {
-    let remedy = match (Q::NAME, name_of(given)) {
+    wrong_kind(expected::<Q>(&describe(given), name_of(given)))
+}
+
+/// What was expected, what was given, and, where the quantity given is near, how to come from one to the other.
+pub fn expected<Q: Quantity>(given: &str, given_name: Option<&str>) -> String {
+    let remedy = match (Q::NAME, given_name) {
         ("absolute pressure", Some("gauge pressure")) => {
             "; add the atmosphere of its site: site.absolute(kv.psig(62))"
         }
@@ -74,6 +79,5 @@ pub fn argument<Q: Quantity>(given: &Bound<'_, PyAny>) -> PyErr {
         }
         _ => "",
     };
-    let wanted = with_article(Q::NAME);
-    wrong_kind(format!("expected {wanted}, such as {}, got {}{remedy}", example::<Q>(), describe(given)))
+    format!("expected {}, such as {}, got {given}{remedy}", with_article(Q::NAME), example::<Q>())
 }

@@ -3,8 +3,9 @@
 use kingvalve::quantity as kv;
 use pyo3::prelude::*;
 
-use super::{GaugePressure, IntoPython, Length, Pressure};
+use super::{IntoPython, Length, Pressure};
 use crate::error::raise;
+use crate::measure::{Given, carry};
 
 /// Adds the class to its module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -64,14 +65,14 @@ impl Site {
         self.0.elevation().map(|elevation| elevation.into_python(py)).transpose()
     }
 
-    /// The absolute pressure behind a gauge pressure read here.
-    fn absolute(&self, py: Python<'_>, gauge: GaugePressure) -> PyResult<Py<PyAny>> {
-        self.0.absolute(gauge.0).map_err(raise)?.into_python(py)
+    /// The absolute pressure behind a gauge pressure read here; a reading keeps its doubt.
+    fn absolute(&self, py: Python<'_>, gauge: Given<kv::GaugePressure>) -> PyResult<Py<PyAny>> {
+        carry(py, gauge, |plain| self.0.absolute(plain), |read| self.0.absolute(read))
     }
 
-    /// What a gauge would show here at an absolute pressure.
-    fn gauge(&self, py: Python<'_>, absolute: Pressure) -> PyResult<Py<PyAny>> {
-        self.0.gauge(absolute.0).map_err(raise)?.into_python(py)
+    /// What a gauge would show here at an absolute pressure; a measured one keeps its doubt.
+    fn gauge(&self, py: Python<'_>, absolute: Given<kv::Pressure>) -> PyResult<Py<PyAny>> {
+        carry(py, absolute, |plain| self.0.gauge(plain), |read| self.0.gauge(read))
     }
 
     fn __str__(&self) -> String {

@@ -1,0 +1,69 @@
+//! What a library function takes where a quantity is wanted: the bare quantity, or a reading of it.
+
+use kingvalve::measure as kv;
+use pyo3::prelude::*;
+
+use super::{Measured, Reading};
+use crate::error::{raise, wrong_kind};
+use crate::quantity::{Exposed, IntoPython};
+
+/// A quantity as Python gave it: plainly, or with its doubt.
+pub enum Given<Q: Exposed> {
+    /// Taken as exact.
+    Plain(Q),
+    /// A reading, or computed from readings.
+    Doubtful(Box<kv::Measured<Q>>),
+}
+
+impl<Q: Exposed> Given<Q> {
+    /// With its doubt, which a plain one has none of.
+    pub fn measured(self) -> kv::Measured<Q> {
+        match self {
+            Given::Plain(quantity) => kv::Measured::exact(quantity),
+            Given::Doubtful(measured) => *measured,
+        }
+    }
+}
+
+impl<'py, Q: Exposed> FromPyObject<'_, 'py> for Given<Q> {
+    type Error = PyErr;
+    fn extract(object: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+        let (found, name) = if let Ok(reading) = object.cast::<Reading>() {
+            (reading.get().measured::<Q>(), reading.get().quantity_name())
+        } else if let Ok(measured) = object.cast::<Measured>() {
+            (measured.get().of::<Q>().cloned(), measured.get().quantity_name())
+        } else {
+            return Q::from_python(&object).map(Given::Plain);
+        };
+        found.map(|measured| Given::Doubtful(Box::new(measured))).ok_or_else(|| {
+            wrong_kind(crate::quantity::refusal::expected::<Q>(&format!("a reading of {name}"), Some(name)))
+        })
+    }
+}
+
+/// The result of a library function of one argument: plain for plain, with doubt for doubtful.
+pub fn carry<Q: Exposed, R: Exposed>(
+    py: Python<'_>,
+    given: Given<Q>,
+    plain: impl FnOnce(Q) -> kingvalve::Result<R>,
+    doubtful: impl FnOnce(kv::Measured<Q>) -> kingvalve::Result<kv::Measured<R>>,
+) -> PyResult<Py<PyAny>> {
+    match given {
+        Given::Plain(quantity) => plain(quantity).map_err(raise)?.into_python(py),
+        Given::Doubtful(measured) => Measured::from(doubtful(*measured).map_err(raise)?).into_python(py),
+    }
+}
+
+/// The same for two arguments: plain where both are.
+pub fn carry_both<A: Exposed, B: Exposed, R: Exposed>(
+    py: Python<'_>,
+    a: Given<A>,
+    b: Given<B>,
+    plain: impl FnOnce(A, B) -> kingvalve::Result<R>,
+    doubtful: impl FnOnce(kv::Measured<A>, kv::Measured<B>) -> kingvalve::Result<kv::Measured<R>>,
+) -> PyResult<Py<PyAny>> {
+    match (a, b) {
+        (Given::Plain(a), Given::Plain(b)) => plain(a, b).map_err(raise)?.into_python(py),
+        (a, b) => Measured::from(doubtful(a.measured(), b.measured()).map_err(raise)?).into_python(py),
+    }
+}

@@ -1,0 +1,131 @@
+//! What a value should lie within, and who says so.
+
+use std::any::Any;
+use std::fmt::Display;
+
+use kingvalve::measure as kv;
+use pyo3::prelude::*;
+
+use super::{Given, Verdict, level};
+use crate::error::raise;
+use crate::quantity::{Exposed, Ratio, Visitor, not_a_quantity, visit};
+
+/// A lower limit, an upper limit, or both, with where they come from. The limits themselves are within.
+#[pyclass(frozen, generic, module = "kingvalve")]
+pub struct Limits(Box<dyn Held>);
+
+/// Library limits of some quantity.
+trait Held: Any + Send + Sync + Display {
+    fn lower(&self, py: Python<'_>) -> PyResult<Option<Py<PyAny>>>;
+    fn upper(&self, py: Python<'_>) -> PyResult<Option<Py<PyAny>>>;
+    fn source(&self) -> &str;
+    fn with_source(&self, source: String) -> Box<dyn Held>;
+    fn judge(&self, value: &Bound<'_, PyAny>, level: kv::Level) -> PyResult<Verdict>;
+}
+
+impl<Q: Exposed> Held for kv::Limits<Q> {
+    fn lower(&self, py: Python<'_>) -> PyResult<Option<Py<PyAny>>> {
+        kv::Limits::lower(self).map(|limit| limit.into_python(py)).transpose()
+    }
+    fn upper(&self, py: Python<'_>) -> PyResult<Option<Py<PyAny>>> {
+        kv::Limits::upper(self).map(|limit| limit.into_python(py)).transpose()
+    }
+    fn source(&self) -> &str {
+        kv::Limits::source(self)
+    }
+    fn with_source(&self, source: String) -> Box<dyn Held> {
+        Box::new(self.clone().from_source(source))
+    }
+    fn judge(&self, value: &Bound<'_, PyAny>, level: kv::Level) -> PyResult<Verdict> {
+        let value: Given<Q> = value.extract()?;
+        Ok(kv::Limits::judge(self, value.measured(), level).map_err(raise)?.into())
+    }
+}
+
+impl<Q: Exposed> From<kv::Limits<Q>> for Limits {
+    fn from(limits: kv::Limits<Q>) -> Self {
+        Limits(Box::new(limits))
+    }
+}
+
+/// Makes limits of the first of two ends and, if there is one, the other.
+struct Make<'a, 'py> {
+    upper: Option<&'a Bound<'py, PyAny>>,
+    from_above: bool,
+}
+
+impl Visitor for Make<'_, '_> {
+    type Output = PyResult<Limits>;
+    fn visit<Q: Exposed>(self, first: Q) -> PyResult<Limits> {
+        let limits = match self.upper {
+            Some(upper) => kv::Limits::between(first, Q::from_python(upper)?),
+            None if self.from_above => kv::Limits::at_most(first),
+            None => kv::Limits::at_least(first),
+        };
+        limits.map(Limits::from).map_err(raise)
+    }
+}
+
+#[pymethods]
+impl Limits {
+    /// From `lower` to `upper`.
+    #[staticmethod]
+    #[pyo3(signature = (lower, upper, /))]
+    fn between(lower: &Bound<'_, PyAny>, upper: &Bound<'_, PyAny>) -> PyResult<Self> {
+        let make = Make { upper: Some(upper), from_above: false };
+        visit(lower, make).unwrap_or_else(|| Err(not_a_quantity(lower)))
+    }
+
+    /// From `lower` up.
+    #[staticmethod]
+    #[pyo3(signature = (lower, /))]
+    fn at_least(lower: &Bound<'_, PyAny>) -> PyResult<Self> {
+        visit(lower, Make { upper: None, from_above: false }).unwrap_or_else(|| Err(not_a_quantity(lower)))
+    }
+
+    /// Up to `upper`.
+    #[staticmethod]
+    #[pyo3(signature = (upper, /))]
+    fn at_most(upper: &Bound<'_, PyAny>) -> PyResult<Self> {
+        visit(upper, Make { upper: None, from_above: true }).unwrap_or_else(|| Err(not_a_quantity(upper)))
+    }
+
+    /// Says where the limits come from: "data plate", "shop policy".
+    #[pyo3(name = "from_source", signature = (source, /))]
+    fn with_source(&self, source: String) -> Self {
+        Limits(self.0.with_source(source))
+    }
+
+    /// The lower limit, if any.
+    #[getter]
+    fn lower(&self, py: Python<'_>) -> PyResult<Option<Py<PyAny>>> {
+        self.0.lower(py)
+    }
+
+    /// The upper limit, if any.
+    #[getter]
+    fn upper(&self, py: Python<'_>) -> PyResult<Option<Py<PyAny>>> {
+        self.0.upper(py)
+    }
+
+    /// Where the limits come from.
+    #[getter]
+    fn source(&self) -> &str {
+        self.0.source()
+    }
+
+    /// Judges whether a value, plain or with doubt, lies within, at that level of confidence (95 % unless another is
+    /// given).
+    #[pyo3(signature = (value, level = None))]
+    fn judge(&self, value: &Bound<'_, PyAny>, level: Option<Ratio>) -> PyResult<Verdict> {
+        self.0.judge(value, self::level(level)?)
+    }
+
+    fn __str__(&self) -> String {
+        self.0.to_string()
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<Limits: {}>", self.0)
+    }
+}

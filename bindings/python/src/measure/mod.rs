@@ -1,0 +1,37 @@
+//! Instruments, readings, their doubt, and verdicts.
+//!
+//! In Rust these are generic over the quantity; a Python object holds one of any kind behind a trait object.
+
+mod instrument;
+mod known;
+mod limits;
+mod measured;
+mod reading;
+mod verdict;
+
+use kingvalve::measure::Level;
+use pyo3::prelude::*;
+
+use crate::error::raise;
+use crate::quantity::Ratio;
+
+pub use instrument::Instrument;
+pub use known::{Given, carry, carry_both};
+pub use limits::Limits;
+pub use measured::Measured;
+pub use reading::Reading;
+pub use verdict::Verdict;
+
+/// Adds the classes to the module.
+pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
+    module.add_class::<Instrument>()?;
+    module.add_class::<Reading>()?;
+    module.add_class::<Measured>()?;
+    module.add_class::<Limits>()?;
+    module.add_class::<Verdict>()
+}
+
+/// The level of confidence asked for; 95 % where none is.
+pub fn level(asked: Option<Ratio>) -> PyResult<Level> {
+    asked.map_or(Ok(Level::default()), |share| Level::new(share.0).map_err(raise))
+}
