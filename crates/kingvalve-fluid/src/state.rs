@@ -106,7 +106,7 @@ impl Fluid {
         Ok(state)
     }
 
-    fn check_density(&self, density: f64) -> Result<()> {
+    pub(crate) fn check_density(&self, density: f64) -> Result<()> {
         // No equation holds to three times the densest liquid.
         let most = 10.0 * self.model().reducing_point(self.z()).1;
         if density > 0.0 && density < most {

@@ -47,7 +47,8 @@ impl Reducing {
             .iter()
             .map(|c| {
                 let (x, y) = (x[c.i], x[c.j]);
-                c.weight * x * y * (x + y) / (c.beta_squared * x + y)
+                // Neither there: 0/0, and nothing to add.
+                if x + y > 0.0 { c.weight * x * y * (x + y) / (c.beta_squared * x + y) } else { 0.0 }
             })
             .sum();
         own + cross
