@@ -13,6 +13,7 @@
 mod density;
 mod designation;
 mod failure;
+mod gwp;
 mod safety;
 mod saturation;
 
@@ -26,6 +27,7 @@ use crate::quantity::{Ratio, Temperature, kelvins, percent};
 use crate::{Error, Result};
 use designation::Listing;
 pub use designation::{Kind, designations};
+pub use gwp::{Assessment, Gwp, Mark};
 pub use safety::SafetyGroup;
 
 /// A refrigerant: its composition, its designation where it has one, and its properties.
