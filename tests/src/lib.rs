@@ -7,8 +7,10 @@
 
 pub mod calibration;
 mod csv;
+mod every;
 mod table;
 
+pub use every::{ask_every_refrigerant, close, close_on_scale, every_refrigerant, hold_every_refrigerant};
 pub use csv::{Row, Sheet};
 pub use table::{Answer, Table};
 

@@ -61,6 +61,7 @@ impl Fluid {
     /// Outside the range. A pure fluid at its saturation pressure has no single answer: ask
     /// [`split_at_density`](Self::split_at_density) or [`split_at_enthalpy`](Self::split_at_enthalpy).
     pub fn split(&self, t: f64, p: f64) -> Result<Split> {
+        self.check_pressure(p)?;
         let bubble = self.bubble_at_temperature(t)?;
         let dew = self.dew_at_temperature(t)?;
         if p >= bubble.pressure || p <= dew.pressure {
@@ -136,8 +137,9 @@ impl Fluid {
     pub fn split_at_density(&self, t: f64, density: f64) -> Result<Split> {
         let bubble = self.bubble_at_temperature(t)?;
         let dew = self.dew_at_temperature(t)?;
+        self.check_density(density)?;
         let most = 3.0 * bubble.liquid.density;
-        if !(density > 0.0 && density < most) {
+        if density >= most {
             return Err(Error::out_of_range(self.label(), "density", "mol/m³", density, (0.0, most)));
         }
         if density >= bubble.liquid.density || density <= dew.vapour.density {
@@ -180,6 +182,9 @@ impl Fluid {
         let vapour = self.phase_state(dew.temperature, &dew.vapour, reference)?.enthalpy;
         let (low, high) = self.temperature_range();
         let fail = || Error::not_converged(self.label(), "split", format!("{p} Pa and {enthalpy} J/mol"));
+        if !enthalpy.is_finite() {
+            return Err(Error::out_of_range(self.label(), "enthalpy", "J/mol", enthalpy, (liquid, vapour)));
+        }
         if enthalpy >= vapour || enthalpy <= liquid {
             let ends = if enthalpy >= vapour { (dew.temperature, high) } else { (low, bubble.temperature) };
             let is_liquid = enthalpy <= liquid;

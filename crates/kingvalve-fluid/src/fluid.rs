@@ -20,6 +20,9 @@ use crate::state::Reference;
 /// CODATA 2018 (exact by definition of the SI), J/(mol K); the gas constant of blends.
 const GAS_CONSTANT: f64 = 8.314_462_618_153_24;
 
+/// Pa: far below the triple-point pressure of any fluid here; less would meet the smallest numbers a computer has.
+const LEAST_PRESSURE: f64 = 1e-9;
+
 /// A refrigerant of one composition, pure or blended. Cheap to clone; clones share what has been computed.
 ///
 /// # Units
@@ -242,9 +245,7 @@ impl Fluid {
     /// Outside the range ([`Error::is_out_of_range`]); between bubble and dew ([`Error::is_two_phase`]).
     pub fn density(&self, t: f64, p: f64) -> Result<f64> {
         self.check_temperature(t)?;
-        if !(p > 0.0 && p <= self.0.pressure_max) {
-            return Err(Error::out_of_range(self.label(), "pressure", "Pa", p, (0.0, self.0.pressure_max)));
-        }
+        self.check_pressure(p)?;
         let (model, z) = (&self.0.model, &self.0.z);
         let (dew, bubble) = (self.curve(Line::Dew)?, self.curve(Line::Bubble)?);
         let ideal = p / (model.gas_constant * t);
@@ -311,6 +312,14 @@ impl Fluid {
             Reference::NormalBoilingPoint => 2,
         };
         self.0.shifts[slot].get_or_init(compute).clone()
+    }
+
+    pub(crate) fn check_pressure(&self, p: f64) -> Result<()> {
+        if p >= LEAST_PRESSURE && p <= self.0.pressure_max {
+            Ok(())
+        } else {
+            Err(Error::out_of_range(self.label(), "pressure", "Pa", p, (LEAST_PRESSURE, self.0.pressure_max)))
+        }
     }
 
     pub(crate) fn check_temperature(&self, t: f64) -> Result<()> {

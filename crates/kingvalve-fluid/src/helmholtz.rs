@@ -101,6 +101,45 @@ impl Fluid {
         })
     }
 
+    /// Fugacity of each component at a temperature, a molar density and a composition.
+    ///
+    /// # Units
+    /// `t` in K, `density` in mol/m³; Pa.
+    ///
+    /// # Source
+    /// ln(fᵢ/(ρᵢRT)) = ∂(ραʳ)/∂ρᵢ at constant temperature: Deiters and Bell, Fluid Phase Equilib. 447 (2017) 107,
+    /// doi:10.1016/j.fluid.2017.03.022.
+    ///
+    /// # Valid range
+    /// As [`residual_helmholtz`](Self::residual_helmholtz), with every mole fraction above zero.
+    ///
+    /// # Accuracy
+    /// As [`residual_helmholtz`](Self::residual_helmholtz).
+    ///
+    /// # Errors
+    /// As [`residual_helmholtz_of`](Self::residual_helmholtz_of), and a mole fraction of zero.
+    ///
+    /// # Example
+    /// ```
+    /// use kingvalve_fluid::Fluid;
+    /// let fluid = Fluid::pure("R-32")?;
+    /// let gas = fluid.fugacities(300.0, 0.01, &[1.0])?[0];
+    /// assert!((gas / (0.01 * 8.314471 * 300.0) - 1.0).abs() < 1e-5); // an ideal gas
+    /// # Ok::<(), kingvalve_fluid::Error>(())
+    /// ```
+    pub fn fugacities(&self, t: f64, density: f64, mole_fractions: &[f64]) -> Result<Vec<f64>> {
+        self.check_temperature(t)?;
+        self.check_density(density)?;
+        let x = self.checked_composition(mole_fractions)?;
+        if mole_fractions.contains(&0.0) {
+            return Err(Error::composition("a mole fraction is zero; leave the component out"));
+        }
+        let model = self.model();
+        let residual = model.residual(t, &x.map(|x| x * density));
+        let ideal = density * model.gas_constant * t;
+        Ok((0..model.size()).map(|k| x[k] * ideal * residual.gradient[k].exp()).collect())
+    }
+
     fn checked_composition(&self, mole_fractions: &[f64]) -> Result<Vector> {
         let size = self.model().size();
         if mole_fractions.len() != size {

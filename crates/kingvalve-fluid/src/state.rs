@@ -44,6 +44,8 @@ pub struct State {
     pub joule_thomson: f64,
 }
 
+/// mol/m³: thinner than any vapour; less would meet the smallest numbers a computer has.
+const LEAST_DENSITY: f64 = 1e-12;
 /// J/kg
 const IIR_ENTHALPY: f64 = 200e3;
 /// J/(kg K)
@@ -109,10 +111,10 @@ impl Fluid {
     pub(crate) fn check_density(&self, density: f64) -> Result<()> {
         // No equation holds to three times the densest liquid.
         let most = 10.0 * self.model().reducing_point(self.z()).1;
-        if density > 0.0 && density < most {
+        if density >= LEAST_DENSITY && density < most {
             Ok(())
         } else {
-            Err(Error::out_of_range(self.label(), "density", "mol/m³", density, (0.0, most)))
+            Err(Error::out_of_range(self.label(), "density", "mol/m³", density, (LEAST_DENSITY, most)))
         }
     }
 
