@@ -3,7 +3,7 @@
 
 use kingvalve::refrigerant::Refrigerant;
 use kingvalve_fluid::{Fluid, Line, Reference, Result, Saturation};
-use kingvalve_tests::{ask_every_refrigerant, close, every_refrigerant, hold_every_refrigerant};
+use kingvalve_tests::{ask_every_refrigerant, close, hold_every_refrigerant};
 
 const BY_TEMPERATURE: [fn(&Fluid, f64) -> Result<Saturation>; 2] =
     [Fluid::bubble_at_temperature, Fluid::dew_at_temperature];
@@ -93,7 +93,7 @@ fn any_numbers() -> Vec<f64> {
 #[test]
 fn no_number_makes_it_panic() {
     let numbers = any_numbers();
-    for r in every_refrigerant() {
+    ask_every_refrigerant(|r| {
         let fluid = r.fluid();
         let (low, high) = fluid.temperature_range();
         let critical = fluid.critical_point().unwrap();
@@ -103,41 +103,41 @@ fn no_number_makes_it_panic() {
         }
         for &a in &numbers {
             for index in 0..2 {
-                finite_or_refused(BY_TEMPERATURE[index](fluid, a).map(|s| s.pressure), &r, a);
-                finite_or_refused(BY_PRESSURE[index](fluid, a).map(|s| s.temperature), &r, a);
+                finite_or_refused(BY_TEMPERATURE[index](fluid, a).map(|s| s.pressure), r, a);
+                finite_or_refused(BY_PRESSURE[index](fluid, a).map(|s| s.temperature), r, a);
             }
             for line in [Line::Bubble, Line::Dew] {
                 let curve = fluid.curve(line).unwrap();
-                finite_or_refused(curve.pressure(a), &r, a);
-                finite_or_refused(curve.temperature(a), &r, a);
-                finite_or_refused(curve.density(a), &r, a);
-                finite_or_refused(curve.enthalpy(a), &r, a);
-                finite_or_refused(curve.pressure_and_slope(a).map(|(_, slope)| slope), &r, a);
+                finite_or_refused(curve.pressure(a), r, a);
+                finite_or_refused(curve.temperature(a), r, a);
+                finite_or_refused(curve.density(a), r, a);
+                finite_or_refused(curve.enthalpy(a), r, a);
+                finite_or_refused(curve.pressure_and_slope(a).map(|(_, slope)| slope), r, a);
             }
             for b in [f64::NAN, f64::INFINITY, -1.0, 0.0, 5e-324, 300.0, 1e5, critical.density, 1e300, a] {
                 for (t, other) in [(a, b), (b, a)] {
-                    finite_or_refused(fluid.density(t, other), &r, a);
+                    finite_or_refused(fluid.density(t, other), r, a);
                     let state = fluid.state(t, other, Reference::Iir);
-                    finite_or_refused(state.map(|state| state.temperature), &r, a);
+                    finite_or_refused(state.map(|state| state.temperature), r, a);
                     let _ = fluid.residual_helmholtz(t, other);
                     let _ = fluid.fugacities(t, other, fluid.mole_fractions());
                 }
             }
         }
-        for &a in numbers.iter().step_by(3).chain(&[300.0, 1e5]) {
+        for &a in numbers.iter().step_by(5).chain(&[300.0, 1e5]) {
             for b in [f64::NAN, f64::INFINITY, -1.0, 0.0, 5e-324, 300.0, 1e5, 1e300] {
                 for (t, other) in [(a, b), (b, a)] {
-                    finite_or_refused(fluid.split(t, other).map(|split| split.vapour_fraction), &r, a);
+                    finite_or_refused(fluid.split(t, other).map(|split| split.vapour_fraction), r, a);
                     let by_density = fluid.split_at_density(t, other);
-                    finite_or_refused(by_density.map(|split| split.pressure), &r, a);
+                    finite_or_refused(by_density.map(|split| split.pressure), r, a);
                     let by_enthalpy = fluid.split_at_enthalpy(t, other, Reference::Ashrae);
-                    finite_or_refused(by_enthalpy.map(|split| split.temperature), &r, a);
+                    finite_or_refused(by_enthalpy.map(|split| split.temperature), r, a);
                     let _ = fluid.withdraw_vapour(t, other, 0.5, 1);
                     let _ = fluid.withdraw_vapour(300.0, t, other, 1);
                 }
             }
         }
-    }
+    });
 }
 
 fn finite_or_refused(result: Result<f64>, r: &Refrigerant, given: f64) {

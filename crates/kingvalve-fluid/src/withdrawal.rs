@@ -1,16 +1,16 @@
 //! How a blend's composition drifts while vapour leaks from or is drawn off a closed volume.
 //!
 //! The vapour that leaves has its own composition, so what stays behind is enriched in the less volatile
-//! components: d(n zₖ) = yₖ dn, with y from the split at the volume's temperature and overall density.
+//! components: d(n zₖ) = yₖ dn, with y from the phases that share the volume at its temperature.
 //!
 //! Source: Rayleigh's differential distillation (Lord Rayleigh, Phil. Mag. 4 (1902) 521), here at constant
 //! volume; ASHRAE Standard 34 uses the same model for leakage scenarios.
 
-use crate::blend::Basis;
-use crate::equilibrium::Phase;
+use crate::equilibrium::shared_volume::{self, SharedVolume};
 use crate::error::{Error, Result};
 use crate::flash::Split;
 use crate::fluid::Fluid;
+use crate::mixture::Vector;
 
 /// What is left in a closed volume after some vapour has gone.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +24,16 @@ pub struct Withdrawal {
     pub mass_fractions_gone: Vec<f64>,
     /// Pressure in the volume, Pa.
     pub pressure: f64,
+    /// Whether liquid is left.
+    pub has_liquid: bool,
+}
+
+/// What a volume holds, in mol/m³ of each component, and in which phases.
+#[derive(Debug, Clone, Copy)]
+struct Volume {
+    content: Vector,
+    /// `None` where all is vapour: drawing more off keeps it so.
+    phases: Option<SharedVolume>,
 }
 
 impl Fluid {
@@ -41,76 +51,113 @@ impl Fluid {
     /// to draw.
     ///
     /// # Accuracy
-    /// With 16 steps or more, 10⁻⁵ in mass fractions for half the charge; mass is conserved by component exactly.
+    /// With 16 steps or more, 10⁻⁵ in mass fractions for half the charge; 10⁻³ where the last liquid boils away
+    /// on the way. Mass is conserved by component exactly.
     ///
     /// # Errors
     /// Outside the range; a volume full of liquid ([`Error::is_composition`]).
     pub fn withdraw_vapour(&self, t: f64, density: f64, mass_share: f64, steps: u32) -> Result<Withdrawal> {
         if !(0.0..1.0).contains(&mass_share) {
-            return Err(Error::out_of_range(
-                self.label(),
-                "mass share",
-                "of the charge",
-                mass_share,
-                (0.0, 1.0),
-            ));
+            let limits = (0.0, 1.0);
+            return Err(Error::out_of_range(self.label(), "mass share", "of the charge", mass_share, limits));
         }
-        let names: Vec<&str> = self.components().collect();
-        let start: Vec<f64> = self.mass_fractions().to_vec();
-        // Mass densities of the components in the volume are the state; they sum to the total.
-        let total = density * self.molar_mass();
-        let mut amounts: Vec<f64> = start.iter().map(|w| w * total).collect();
+        let start = self.volume(t, density)?;
+        let total = self.mass(&start.content);
         let steps = steps.max(1);
         let h = mass_share * total / f64::from(steps);
+        let mut now = start;
         if mass_share > 0.0 {
             for _ in 0..steps {
-                let k1 = self.leaving(t, &names, &amounts)?;
-                let k2 = self.leaving(t, &names, &minus(&amounts, &k1, 0.5 * h))?;
-                let k3 = self.leaving(t, &names, &minus(&amounts, &k2, 0.5 * h))?;
-                let k4 = self.leaving(t, &names, &minus(&amounts, &k3, h))?;
-                for k in 0..amounts.len() {
-                    amounts[k] -= h / 6.0 * (k1[k] + 2.0 * k2[k] + 2.0 * k3[k] + k4[k]);
+                let k1 = self.leaving(&now);
+                let two = self.less(t, &now, &now, 0.5 * h, &k1)?;
+                let k2 = self.leaving(&two);
+                let three = self.less(t, &now, &two, 0.5 * h, &k2)?;
+                let k3 = self.leaving(&three);
+                let four = self.less(t, &now, &three, h, &k3)?;
+                let k4 = self.leaving(&four);
+                let mut mean = Vector::default();
+                for k in 0..mean.len() {
+                    mean[k] = (k1[k] + 2.0 * k2[k] + 2.0 * k3[k] + k4[k]) / 6.0;
                 }
+                now = self.less(t, &now, &four, h, &mean)?;
             }
         }
-        let left: f64 = amounts.iter().sum();
-        let gone = total - left;
-        let mass_fractions_gone = if gone > 0.0 {
-            start.iter().zip(&amounts).map(|(w, left)| (w * total - left) / gone).collect()
-        } else {
-            self.leaving(t, &names, &amounts)?
-        };
-        let split = split_of(t, &names, &amounts)?;
+        let left = self.mass(&now.content);
+        let mut gone = Vector::default();
+        for k in 0..gone.len() {
+            gone[k] = start.content[k] - now.content[k];
+        }
+        let gone = if mass_share > 0.0 { gone } else { self.leaving(&start) };
+        let vapour = now.phases.map_or(now.content, |phases| phases.vapour);
+        let reduced = self.model().residual(t, &vapour).reduced_pressure();
         Ok(Withdrawal {
-            mass_share_gone: gone / total,
-            mass_fractions_left: amounts.iter().map(|amount| amount / left).collect(),
-            mass_fractions_gone,
-            pressure: split.pressure,
+            mass_share_gone: 1.0 - left / total,
+            mass_fractions_left: self.mass_fractions_of(&now.content),
+            mass_fractions_gone: self.mass_fractions_of(&gone),
+            pressure: reduced * self.model().gas_constant * t,
+            has_liquid: now.phases.is_some(),
         })
     }
 
-    /// Mass fractions of the vapour in a volume that holds `amounts` (kg/m³ by component).
-    fn leaving(&self, t: f64, names: &[&str], amounts: &[f64]) -> Result<Vec<f64>> {
-        let split = split_of(t, names, amounts)?;
-        let Some(Phase { mole_fractions, .. }) = split.vapour else {
-            return Err(Error::composition(format!(
-                "{} fills the volume as liquid: no vapour to draw",
-                self.label()
-            )));
+    /// The volume at the start, its phases found by [`split_at_density`](Self::split_at_density).
+    fn volume(&self, t: f64, density: f64) -> Result<Volume> {
+        let content = self.z().map(|z| z * density);
+        let phases = match self.split_at_density(t, density)? {
+            Split { vapour: None, .. } => {
+                let why = format!("{} fills the volume as liquid: no vapour to draw", self.label());
+                return Err(Error::composition(why));
+            }
+            Split { liquid: Some(liquid), vapour: Some(vapour), vapour_fraction, .. } => {
+                let densities = |phase: &crate::Phase| {
+                    let mut densities = Vector::default();
+                    for (slot, x) in densities.iter_mut().zip(&phase.mole_fractions) {
+                        *slot = x * phase.density;
+                    }
+                    densities
+                };
+                let vapour_share = vapour_fraction * density / vapour.density;
+                Some(SharedVolume { liquid: densities(&liquid), vapour: densities(&vapour), vapour_share })
+            }
+            Split { liquid: None, .. } => None,
         };
-        let composition: Vec<(&str, f64)> = names.iter().copied().zip(mole_fractions).collect();
-        Ok(Fluid::blend(&composition, Basis::Mole)?.mass_fractions().to_vec())
+        Ok(Volume { content, phases })
     }
-}
 
-fn split_of(t: f64, names: &[&str], amounts: &[f64]) -> Result<Split> {
-    let total: f64 = amounts.iter().sum();
-    let composition: Vec<(&str, f64)> =
-        names.iter().copied().zip(amounts.iter().map(|a| a / total)).collect();
-    let blend = Fluid::blend(&composition, Basis::Mass)?;
-    blend.split_at_density(t, total / blend.molar_mass())
-}
+    /// The volume `from` less `amount` (kg/m³) of which each component is `share` by mole per kilogram; `near` has
+    /// similar phases.
+    fn less(&self, t: f64, from: &Volume, near: &Volume, amount: f64, share: &Vector) -> Result<Volume> {
+        let mut content = from.content;
+        for k in 0..content.len() {
+            content[k] -= amount * share[k];
+        }
+        let Some(guess) = &near.phases else {
+            return Ok(Volume { content, phases: None });
+        };
+        if let Some(phases) = shared_volume::solve(self.model(), t, &content, guess) {
+            return Ok(Volume { content, phases: Some(phases) });
+        }
+        // Too far from the last, or the last liquid has boiled away: from the start, as a blend of its own.
+        let total: f64 = content.iter().sum();
+        let shares = content.map(|part| part / total);
+        let composition: Vec<(&str, f64)> = self.components().zip(shares).collect();
+        Fluid::blend(&composition, crate::Basis::Mole)?.volume(t, total)
+    }
 
-fn minus(amounts: &[f64], slope: &[f64], step: f64) -> Vec<f64> {
-    amounts.iter().zip(slope).map(|(amount, slope)| amount - step * slope).collect()
+    /// Moles of each component in a kilogram of the volume's vapour.
+    fn leaving(&self, volume: &Volume) -> Vector {
+        let vapour = volume.phases.map_or(volume.content, |phases| phases.vapour);
+        let mass = self.mass(&vapour);
+        vapour.map(|part| part / mass)
+    }
+
+    /// kg from mol of each component.
+    fn mass(&self, moles: &Vector) -> f64 {
+        self.model().components.iter().zip(moles).map(|(component, n)| component.molar_mass * n).sum()
+    }
+
+    fn mass_fractions_of(&self, moles: &Vector) -> Vec<f64> {
+        let total = self.mass(moles);
+        let components = self.model().components.iter();
+        components.zip(moles).map(|(component, n)| component.molar_mass * n / total).collect()
+    }
 }

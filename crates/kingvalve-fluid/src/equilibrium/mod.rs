@@ -4,6 +4,7 @@ pub(crate) mod critical;
 mod eigen;
 pub(crate) mod linear;
 pub(crate) mod newton;
+pub(crate) mod shared_volume;
 mod start;
 pub(crate) mod trace;
 

@@ -173,7 +173,7 @@ impl Trial {
 }
 
 /// ∂(p/RT)/∂ρₗ = 1 + Σ ρₖ ∂²A/∂ρₖ∂ρₗ
-fn pressure_derivative(phase: &Residual, rho: &Vector, l: usize, n: usize) -> f64 {
+pub(super) fn pressure_derivative(phase: &Residual, rho: &Vector, l: usize, n: usize) -> f64 {
     1.0 + (0..n).map(|k| rho[k] * phase.hessian[k][l]).sum::<f64>()
 }
 
