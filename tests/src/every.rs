@@ -1,6 +1,5 @@
 //! A law held to every listed refrigerant.
 
-use std::fmt::Display;
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
@@ -43,13 +42,10 @@ pub fn ask_every_refrigerant<R: Send>(of: impl Fn(&Refrigerant) -> R + Sync) -> 
 ///
 /// # Panics
 /// With every refrigerant that breaks the law, and the simplest numbers found that show it.
-pub fn hold_every_refrigerant<E: Display>(
-    cases: u32,
-    law: impl Fn(&Refrigerant, [f64; 4]) -> Result<(), E> + Sync,
-) {
+pub fn hold_every_refrigerant(cases: u32, law: impl Fn(&Refrigerant, [f64; 4]) -> Result<(), String> + Sync) {
     let broken: Vec<String> = ask_every_refrigerant(|r| {
         let mut runner = TestRunner::new(Config { cases, failure_persistence: None, ..Config::default() });
-        let one = |numbers| law(r, numbers).map_err(|why| TestCaseError::fail(why.to_string()));
+        let one = |numbers| law(r, numbers).map_err(TestCaseError::fail);
         runner.run(&uniform4(0.0..1.0_f64), one).map_err(|why| format!("{r}: {why}"))
     })
     .into_iter()
@@ -74,6 +70,9 @@ pub fn close_on_scale(what: &str, a: f64, b: f64, tolerance: f64) -> Result<(), 
     if a == b || (a - b).abs() <= tolerance {
         Ok(())
     } else {
-        Err(format!("{what}: {a:e} against {b:e}, {:.1e} apart where {tolerance:.1e} is allowed", (a - b).abs()))
+        Err(format!(
+            "{what}: {a:e} against {b:e}, {:.1e} apart where {tolerance:.1e} is allowed",
+            (a - b).abs()
+        ))
     }
 }

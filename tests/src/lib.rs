@@ -10,8 +10,8 @@ mod csv;
 mod every;
 mod table;
 
-pub use every::{ask_every_refrigerant, close, close_on_scale, every_refrigerant, hold_every_refrigerant};
 pub use csv::{Row, Sheet};
+pub use every::{ask_every_refrigerant, close, close_on_scale, every_refrigerant, hold_every_refrigerant};
 pub use table::{Answer, Table};
 
 /// The README's Rust examples, run as doc tests.

@@ -4,7 +4,9 @@
 use kingvalve_fluid::{Curve, Fluid, Line, Result, Saturation};
 use kingvalve_tests::{ask_every_refrigerant, close, close_on_scale, hold_every_refrigerant};
 
-const LINES: [(Line, fn(&Fluid, f64) -> Result<Saturation>); 2] =
+type Solve = fn(&Fluid, f64) -> Result<Saturation>;
+
+const LINES: [(Line, Solve); 2] =
     [(Line::Bubble, Fluid::bubble_at_temperature), (Line::Dew, Fluid::dew_at_temperature)];
 
 /// Worst differences seen over all refrigerants.

@@ -10,7 +10,9 @@ fn potentials_are_the_published_ones() {
     Table::open("gwp").check(|row| {
         let assessment = match row.text("in_basis") {
             "AR4 convention" => Assessment::Ar4,
-            "US AIM Act" => return Answer::LeftOut("exchange values are law, not an assessment report's potential"),
+            "US AIM Act" => {
+                return Answer::LeftOut("exchange values are law, not an assessment report's potential");
+            }
             "TAR" => return Answer::LeftOut("the third report is not offered"),
             basis => basis.parse().unwrap(),
         };

@@ -26,7 +26,7 @@ fn no_state_in_range_fails() {
             is_sound(r, &solved)?;
             close("pressure", solved.pressure, p, 1e-9)?;
         }
-        Ok::<(), String>(())
+        Ok(())
     });
 }
 
@@ -50,7 +50,8 @@ fn the_stated_range_reaches_from_the_equations_end_to_the_critical_one() {
             let (low, high) = fluid.curve(line).unwrap().temperature_range();
             assert!(high >= 0.99 * critical, "{r} ends at {high} K");
             let lowest = fluid.temperature_range().0;
-            (low > lowest + 1e-9).then(|| format!("{r} {line:?} begins at {low:.1} K, equations at {lowest:.1} K"))
+            (low > lowest + 1e-9)
+                .then(|| format!("{r} {line:?} begins at {low:.1} K, equations at {lowest:.1} K"))
         })
     })
     .into_iter()
@@ -98,7 +99,9 @@ fn no_number_makes_it_panic() {
         let (low, high) = fluid.temperature_range();
         let critical = fluid.critical_point().unwrap();
         let mut numbers = numbers.clone();
-        for edge in [low, high, critical.temperature, critical.pressure, critical.density, fluid.pressure_max()] {
+        for edge in
+            [low, high, critical.temperature, critical.pressure, critical.density, fluid.pressure_max()]
+        {
             numbers.extend([edge.next_down(), edge, edge.next_up()]);
         }
         for &a in &numbers {

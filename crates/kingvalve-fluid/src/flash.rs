@@ -1,11 +1,11 @@
-//! What a given amount splits into: liquid and vapour at a temperature and a pressure, at a temperature and a
-//! total density, or at a pressure and an enthalpy.
+//! What a given amount splits into: liquid and vapour at a temperature and a pressure, or at a pressure and an
+//! enthalpy. (At a temperature and a total density: [`crate::closed_volume`].)
 //!
 //! Source: successive substitution in the equilibrium ratios with the Rachford–Rice balance, Michelsen and
 //! Mollerup, Thermodynamic Models: Fundamentals and Computational Aspects, 2nd ed., 2007, chapter 10.
 
 use crate::density;
-use crate::equilibrium::Phase;
+use crate::equilibrium::{Phase, Saturation};
 use crate::error::{Error, Result};
 use crate::fluid::Fluid;
 use crate::mixture::Vector;
@@ -75,11 +75,28 @@ impl Fluid {
         let n = self.model().size();
         let mut ratios = Vector::default();
         for k in 0..n {
-            let at = |s: &crate::Saturation| s.vapour.mole_fractions[k] / s.liquid.mole_fractions[k];
+            let at = |s: &Saturation| s.vapour.mole_fractions[k] / s.liquid.mole_fractions[k];
             ratios[k] = at(&bubble).powf(1.0 - share) * at(&dew).powf(share);
         }
         self.substitute(t, p, ratios, share)
+            .or_else(|| self.split_by_volume(t, p, &bubble, &dew))
             .ok_or_else(|| Error::not_converged(self.label(), "split", format!("{t} K and {p} Pa")))
+    }
+
+    /// Where substitution does not converge (nearly azeotropic, or close to two liquids): the closed volume that has
+    /// this pressure.
+    fn split_by_volume(&self, t: f64, p: f64, bubble: &Saturation, dew: &Saturation) -> Option<Split> {
+        let at = |ln_density: f64| self.shared_volume(t, ln_density.exp(), bubble, dew);
+        let excess = |ln_density: f64| Some((self.shared_pressure(t, &at(ln_density)?) / p).ln());
+        let inside = 1e-7;
+        let (thin, dense) = (dew.vapour.density.ln() + inside, bubble.liquid.density.ln() - inside);
+        let ln_density = match (excess(thin)?, excess(dense)?) {
+            // Closer to an end than the ends were taken.
+            (above, _) if above >= 0.0 => thin,
+            (_, below) if below <= 0.0 => dense,
+            _ => brent(thin, dense, 1e-13, excess)?,
+        };
+        Some(self.split_of(t, ln_density.exp(), &at(ln_density)?))
     }
 
     fn substitute(&self, t: f64, p: f64, mut ratios: Vector, share: f64) -> Option<Split> {
@@ -116,47 +133,6 @@ impl Fluid {
             }
         }
         None
-    }
-
-    /// Liquid and vapour in a closed volume: at a temperature and an overall molar density.
-    ///
-    /// # Units
-    /// K, mol/m³ of the whole volume.
-    ///
-    /// # Source
-    /// [`split`](Self::split) at the pressure at which the volumes of the phases fill the whole.
-    ///
-    /// # Valid range
-    /// Temperatures of the saturation lines.
-    ///
-    /// # Accuracy
-    /// The volume is met to 10⁻⁹.
-    ///
-    /// # Errors
-    /// Outside the range, or a density above that of the liquid at the highest pressure.
-    pub fn split_at_density(&self, t: f64, density: f64) -> Result<Split> {
-        let bubble = self.bubble_at_temperature(t)?;
-        let dew = self.dew_at_temperature(t)?;
-        self.check_density(density)?;
-        let most = 3.0 * bubble.liquid.density;
-        if density >= most {
-            return Err(Error::out_of_range(self.label(), "density", "mol/m³", density, (0.0, most)));
-        }
-        if density >= bubble.liquid.density || density <= dew.vapour.density {
-            let phase = Phase { density, mole_fractions: self.mole_fractions().to_vec() };
-            let p = self.raw_state(t, density, self.z()).pressure;
-            return Ok(single_phase(t, p, phase, density >= bubble.liquid.density));
-        }
-        if self.model().size() == 1 {
-            let (liquid, vapour) = (1.0 / bubble.liquid.density, 1.0 / bubble.vapour.density);
-            let vapour_fraction = (1.0 / density - liquid) / (vapour - liquid);
-            return Ok(of_pure(t, bubble, vapour_fraction));
-        }
-        let excess = |p: f64| self.split(t, p).ok().map(|split| (split.density() / density).ln());
-        let p = brent(dew.pressure, bubble.pressure, 1e-11 * dew.pressure, excess).ok_or_else(|| {
-            Error::not_converged(self.label(), "split", format!("{t} K and {density} mol/m³"))
-        })?;
-        self.split(t, p)
     }
 
     /// Liquid and vapour at a pressure and a molar enthalpy: a state after throttling.
@@ -247,13 +223,13 @@ impl Fluid {
     }
 }
 
-fn single_phase(temperature: f64, pressure: f64, phase: Phase, liquid: bool) -> Split {
+pub(crate) fn single_phase(temperature: f64, pressure: f64, phase: Phase, liquid: bool) -> Split {
     let (vapour_fraction, liquid, vapour) =
         if liquid { (0.0, Some(phase), None) } else { (1.0, None, Some(phase)) };
     Split { temperature, pressure, vapour_fraction, liquid, vapour }
 }
 
-fn of_pure(temperature: f64, saturation: crate::Saturation, vapour_fraction: f64) -> Split {
+pub(crate) fn of_pure(temperature: f64, saturation: Saturation, vapour_fraction: f64) -> Split {
     Split {
         temperature,
         pressure: saturation.pressure,

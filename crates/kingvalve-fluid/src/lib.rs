@@ -12,6 +12,7 @@
 //! ```
 
 mod blend;
+mod closed_volume;
 mod curve;
 mod data;
 mod density;

@@ -64,7 +64,13 @@ impl Fluid {
     fn saturation(&self, line: Line, given: Given) -> Result<Saturation> {
         let point = self.saturation_point(line, given)?;
         let n = self.model().size();
-        let temperature = point.unknowns[n + 1].exp();
+        // exp(ln T) may round to just outside the range the line was traced in.
+        let (low, high) = self.trace(line)?.temperatures();
+        let temperature = match given {
+            Given::Temperature(t) => t,
+            Given::Pressure(_) => point.unknowns[n + 1].exp(),
+        }
+        .clamp(low, high);
         let (bulk, incipient) = newton::densities(self.z(), &point.unknowns, n);
         let phase = |densities: &[f64]| {
             let density: f64 = densities.iter().sum();

@@ -164,7 +164,9 @@ impl Fluid {
         for (fluid, x) in model.components.iter().zip(x) {
             let part = fluid.ideal.at(fluid.reducing.temperature / t);
             let weight = x * fluid.gas_constant / r;
-            ideal += weight * (part.value + (density / fluid.reducing.density).ln()) + x * x.ln();
+            // A component's own R scales its heat capacity; what compressing and mixing cost is the mixture's R, or
+            // entropy and pressure would not belong together.
+            ideal += weight * part.value + x * ((density / fluid.reducing.density).ln() + x.ln());
             ideal_t += weight * part.t;
             ideal_tt += weight * part.tt;
         }

@@ -64,17 +64,19 @@ impl Fluid {
         let start = self.volume(t, density)?;
         let total = self.mass(&start.content);
         let steps = steps.max(1);
-        let h = mass_share * total / f64::from(steps);
+        // In ln(mass left) and ln(mass of each component left) the equations are d ln mₖ/d ln m = share of k in the
+        // vapour over its share in the whole: smooth, and nothing becomes negative.
+        let h = -(-mass_share).ln_1p() / f64::from(steps);
         let mut now = start;
         if mass_share > 0.0 {
             for _ in 0..steps {
-                let k1 = self.leaving(&now);
+                let k1 = self.loss(&now);
                 let two = self.less(t, &now, &now, 0.5 * h, &k1)?;
-                let k2 = self.leaving(&two);
+                let k2 = self.loss(&two);
                 let three = self.less(t, &now, &two, 0.5 * h, &k2)?;
-                let k3 = self.leaving(&three);
+                let k3 = self.loss(&three);
                 let four = self.less(t, &now, &three, h, &k3)?;
-                let k4 = self.leaving(&four);
+                let k4 = self.loss(&four);
                 let mut mean = Vector::default();
                 for k in 0..mean.len() {
                     mean[k] = (k1[k] + 2.0 * k2[k] + 2.0 * k3[k] + k4[k]) / 6.0;
@@ -83,13 +85,13 @@ impl Fluid {
             }
         }
         let left = self.mass(&now.content);
-        let mut gone = Vector::default();
-        for k in 0..gone.len() {
-            gone[k] = start.content[k] - now.content[k];
+        let mut gone = self.vapour(&start);
+        if mass_share > 0.0 {
+            for k in 0..gone.len() {
+                gone[k] = start.content[k] - now.content[k];
+            }
         }
-        let gone = if mass_share > 0.0 { gone } else { self.leaving(&start) };
-        let vapour = now.phases.map_or(now.content, |phases| phases.vapour);
-        let reduced = self.model().residual(t, &vapour).reduced_pressure();
+        let reduced = self.model().residual(t, &self.vapour(&now)).reduced_pressure();
         Ok(Withdrawal {
             mass_share_gone: 1.0 - left / total,
             mass_fractions_left: self.mass_fractions_of(&now.content),
@@ -115,25 +117,30 @@ impl Fluid {
                     }
                     densities
                 };
-                let vapour_share = vapour_fraction * density / vapour.density;
-                Some(SharedVolume { liquid: densities(&liquid), vapour: densities(&vapour), vapour_share })
+                let moles_ratio = vapour_fraction / (1.0 - vapour_fraction);
+                let ln_ratio = (moles_ratio * liquid.density / vapour.density).ln();
+                Some(SharedVolume { liquid: densities(&liquid), vapour: densities(&vapour), ln_ratio })
             }
             Split { liquid: None, .. } => None,
         };
         Ok(Volume { content, phases })
     }
 
-    /// The volume `from` less `amount` (kg/m³) of which each component is `share` by mole per kilogram; `near` has
-    /// similar phases.
-    fn less(&self, t: f64, from: &Volume, near: &Volume, amount: f64, share: &Vector) -> Result<Volume> {
+    /// The volume `from` after a step `h` of −ln(mass left), over which each component is lost at the rate `loss`;
+    /// `near` has similar phases.
+    fn less(&self, t: f64, from: &Volume, near: &Volume, h: f64, loss: &Vector) -> Result<Volume> {
         let mut content = from.content;
         for k in 0..content.len() {
-            content[k] -= amount * share[k];
+            content[k] *= (-h * loss[k]).exp();
         }
-        let Some(guess) = &near.phases else {
+        // The mass is met exactly; what the integration errs in is the shares.
+        let correction = (-h).exp() * self.mass(&from.content) / self.mass(&content);
+        let content = content.map(|part| part * correction);
+        let Some(first) = from.phases else {
             return Ok(Volume { content, phases: None });
         };
-        if let Some(phases) = shared_volume::solve(self.model(), t, &content, guess) {
+        let guess = near.phases.unwrap_or(first);
+        if let Some(phases) = shared_volume::solve(self.model(), t, &content, &guess) {
             return Ok(Volume { content, phases: Some(phases) });
         }
         // Too far from the last, or the last liquid has boiled away: from the start, as a blend of its own.
@@ -143,11 +150,20 @@ impl Fluid {
         Fluid::blend(&composition, crate::Basis::Mole)?.volume(t, total)
     }
 
-    /// Moles of each component in a kilogram of the volume's vapour.
-    fn leaving(&self, volume: &Volume) -> Vector {
-        let vapour = volume.phases.map_or(volume.content, |phases| phases.vapour);
-        let mass = self.mass(&vapour);
-        vapour.map(|part| part / mass)
+    /// d ln(mass of each component)/d ln(mass): its share in the vapour over its share in the whole.
+    fn loss(&self, volume: &Volume) -> Vector {
+        let vapour = self.vapour(volume);
+        let scale = self.mass(&volume.content) / self.mass(&vapour);
+        let mut loss = Vector::default();
+        for k in 0..self.model().size() {
+            loss[k] = scale * vapour[k] / volume.content[k];
+        }
+        loss
+    }
+
+    /// mol/m³ of each component in the vapour.
+    fn vapour(&self, volume: &Volume) -> Vector {
+        volume.phases.map_or(volume.content, |phases| phases.vapour)
     }
 
     /// kg from mol of each component.
