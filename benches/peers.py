@@ -4,13 +4,16 @@ Run by `make bench` after `cargo bench`, whose results it reads from target/crit
 Python package, which costs it some tenths of a microsecond a call; the rows "through Python" compare like with like.
 """
 
+import importlib
 import json
 import sys
 import time
+from importlib.metadata import version
 from pathlib import Path
 
 import CoolProp
 import CoolProp.CoolProp as CP
+import numpy as np
 
 import kingvalve as kv
 
@@ -109,6 +112,37 @@ def rows():
             print(f"{name}: CoolProp fails at {len(peer.left_out)} of the states timed; left out: {peer.left_out}")
 
 
+# °C and relative humidity, and Pa, as in benches/air.rs.
+AIR = [(24, 0.5), (13, 0.93), (35, 0.4), (27, 0.6), (21, 0.3), (-8, 0.7), (45, 0.1), (30, 0.75)]
+PRESSURE = 95_461.0
+
+
+def psychrolib(compiled):
+    """PsychroLib as plain Python, or compiled by numba: it takes to numba where that can be imported."""
+    sys.modules.pop("psychrolib", None)
+    if not compiled:
+        sys.modules["numba"] = None
+    try:
+        psy = importlib.import_module("psychrolib")
+    finally:
+        if not compiled:
+            del sys.modules["numba"]
+    psy.SetUnitSystem(psy.SI)
+    return psy
+
+
+def wet_bulb_rows():
+    """The peer's own iteration stops at 1e-3 K; ours goes on to 1e-9 K."""
+    ours = ours_in_rust("air", "wet_bulb")
+    plain = psychrolib(compiled=False)
+    states = [(float(t), plain.GetHumRatioFromRelHum(t, rh, PRESSURE)) for t, rh in AIR]
+    yield ours, "Python", per_call(lambda at: plain.GetTWetBulbFromHumRatio(*at, PRESSURE), states)
+    fast = psychrolib(compiled=True)
+    t, w = (np.array(each * 1000) for each in zip(*states, strict=True))
+    fast.GetTWetBulbFromHumRatio(t, w, PRESSURE)  # compiles
+    yield ours, "numba, on arrays", per_call(lambda p: fast.GetTWetBulbFromHumRatio(t, w, p), [PRESSURE]) / len(t)
+
+
 def in_units(seconds):
     for unit, size in (("ns", 1e-9), ("µs", 1e-6)):
         if seconds < 1000 * size:
@@ -121,12 +155,16 @@ def times(ratio):
 
 
 def main():
-    found = list(rows())
+    found, air = list(rows()), list(wet_bulb_rows())
     print(f"\nkingvalve {kv.__version__} against CoolProp {CoolProp.__version__}, this machine, this run\n")
     line = "{:<8} {:<32} {:>10} {:>24} {:>9}"
     print(line.format("", "", "kingvalve", "CoolProp", "ratio"))
     for name, what, ours, how, theirs in found:
         print(line.format(name, what, in_units(ours), f"{in_units(theirs)} ({how})", times(theirs / ours)))
+    print()
+    print(line.format("", "", "kingvalve", f"PsychroLib {version('PsychroLib')}", "ratio"))
+    for ours, how, theirs in air:
+        print(line.format("air", "wet bulb", in_units(ours), f"{in_units(theirs)} ({how})", times(theirs / ours)))
 
 
 if __name__ == "__main__":

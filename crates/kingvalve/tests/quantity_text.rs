@@ -75,6 +75,8 @@ proptest! {
         laws::<Capacitance>(x)?;
         laws::<Frequency>(x)?;
         laws::<Ratio>(x)?;
+        laws::<HumidityRatio>(x)?;
+        laws::<SpecificVolume>(x)?;
     }
 
     #[test]

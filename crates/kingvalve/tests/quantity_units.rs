@@ -33,6 +33,8 @@ fn all_units() -> Vec<(&'static str, Unit)> {
     of::<Capacitance>(&mut units);
     of::<Frequency>(&mut units);
     of::<Ratio>(&mut units);
+    of::<HumidityRatio>(&mut units);
+    of::<SpecificVolume>(&mut units);
     units
 }
 

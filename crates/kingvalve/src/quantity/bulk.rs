@@ -2,6 +2,7 @@
 
 use super::define::{additive, product, quantity};
 use super::factor::{CIRCULAR_MIL, FOOT, GALLON, GRAIN, INCH, OUNCE, POUND};
+use super::rate::{MassFlow, VolumeFlow};
 
 quantity! {
     /// A mass, or the difference of two weighings. Printed in lb.
@@ -55,8 +56,17 @@ quantity! {
     grams_per_cubic_centimeter, "g/cm³", ["g/cm3", "g/mL", "kg/L"], 1e3;
 }
 
-additive!(Mass, Length, Area, Volume, Density);
+quantity! {
+    /// A volume per mass; of moist air, per mass of *dry* air. Printed in ft³/lb.
+    SpecificVolume, "specific volume", uom SpecificVolume, difference SpecificVolume, mistaken |_| None;
+    cubic_feet_per_pound, "ft³/lb", ["ft3/lb", "ft^3/lb"], FOOT * FOOT * FOOT / POUND;
+    cubic_meters_per_kilogram, "m³/kg", ["m3/kg", "m^3/kg"], 1.0;
+}
+
+additive!(Mass, Length, Area, Volume, Density, SpecificVolume);
 product! {
+    SpecificVolume * Mass = Volume;
+    SpecificVolume * MassFlow = VolumeFlow;
     Density * Volume = Mass;
     Length * Area = Volume;
 }

@@ -1,0 +1,25 @@
+//! Carrying doubt through results of more inputs than the measuring room's helpers take.
+
+use crate::measure::{Doubt, Grade, Known};
+use crate::quantity::Quantity;
+
+/// The grade of a result that depends on both.
+pub(super) type Of2<A, B> = <A as Grade>::And<B>;
+/// The doubt of a result under construction: what it depends on, each with its derivative in SI base units.
+pub(super) struct Carried(Doubt);
+
+impl Carried {
+    pub(super) fn by<Q: Quantity>(mut self, input: &impl Known<Q>, derivative: f64) -> Self {
+        input.add_to(&mut self.0, derivative);
+        self
+    }
+}
+
+/// A result of grade `G` with what it depends on, which is asked for only where doubt is kept.
+#[inline]
+pub(super) fn carried<G: Grade, R: Quantity>(
+    result: R,
+    depends: impl FnOnce(Carried) -> Carried,
+) -> G::Of<R> {
+    G::of(result, || depends(Carried(Doubt::none())).0)
+}
