@@ -1,7 +1,9 @@
 //! What moist air is, once made: its properties, each with exact derivatives.
 
 use super::carry::carried;
-use super::psychrometric::{dew_point, enthalpy, ratio_of_wet_bulb, vapor_of_ratio, volume, wet_bulb};
+use super::psychrometric::{
+    DRY_AIR, VAPOR, dew_point, enthalpy, ratio_of_wet_bulb, vapor_of_ratio, volume, wet_bulb,
+};
 use super::state::{MoistAir, is_dry};
 use super::water::{COLDEST, saturation};
 use crate::measure::{Grade, Known};
@@ -290,5 +292,15 @@ impl<G: Grade> MoistAir<G> {
         let [v, by_dry, by_ratio] = volume(self.dry_bulb.value().base(), self.w(), self.pressure.base());
         let density = (1.0 + self.w()) / v;
         self.result(kilograms_per_cubic_meter(density), -density * by_dry / v, (1.0 - density * by_ratio) / v)
+    }
+
+    /// Heat capacity at constant humidity, J/K per kg of dry air, and its derivative by humidity ratio.
+    pub(super) fn heat_capacity(&self) -> [f64; 2] {
+        [1e3 * (DRY_AIR + VAPOR * self.w()), 1e3 * VAPOR]
+    }
+
+    /// Volume per kg of dry air, and its derivatives by dry bulb and humidity ratio.
+    pub(super) fn volume(&self) -> [f64; 3] {
+        volume(self.dry_bulb.value().base(), self.w(), self.pressure.base())
     }
 }

@@ -9,10 +9,10 @@ const VOLUME_RATIO: f64 = 1.607_858;
 /// Gas constant of dry air, J/(kg·K): chapter 1, equation 1.
 const GAS_CONSTANT: f64 = 287.042;
 /// Heat capacity of dry air, kJ/(kg·K): chapter 1, equation 28.
-const DRY_AIR: f64 = 1.006;
+pub(super) const DRY_AIR: f64 = 1.006;
 /// Heat capacity of water vapour, kJ/(kg·K), and its enthalpy at 0 °C, kJ/kg: chapter 1, equation 29.
-const VAPOR: f64 = 1.86;
-const VAPOR_AT_ZERO: f64 = 2501.0;
+pub(super) const VAPOR: f64 = 1.86;
+pub(super) const VAPOR_AT_ZERO: f64 = 2501.0;
 /// Heat capacities of liquid water and ice, kJ/(kg·K), enthalpy of vapour over ice at 0 °C, kJ/kg, and what is left
 /// of the latent heats' slopes: chapter 1, equations 33 and 35.
 const BULB_OVER_LIQUID: Bulb = Bulb { latent: 2501.0, latent_slope: 2.326, water: 4.186 };
