@@ -5,7 +5,7 @@ use std::sync::{Arc, OnceLock};
 
 use crate::blend::{self, Basis};
 use crate::curve::{self, Curve};
-use crate::data::{PairBasis, Source};
+use crate::data::Source;
 use crate::density;
 use crate::equilibrium::trace::Trace;
 use crate::equilibrium::{CriticalPoint, Line, critical};
@@ -13,7 +13,8 @@ use crate::error::{Error, Result};
 use crate::mixture::model::Departure;
 use crate::mixture::reducing::Reducing;
 use crate::mixture::{Model, Vector};
-use crate::pair;
+use crate::pair::{self, Pair};
+use crate::pair_info::PairInfo;
 use crate::pure::{Chemistry, Pure};
 use crate::state::Reference;
 
@@ -57,19 +58,8 @@ struct Inner {
     shifts: [OnceLock<Result<(f64, f64)>>; 3],
 }
 
-/// Where the parameters of one pair of components come from.
-#[derive(Debug, Clone, PartialEq)]
-#[non_exhaustive]
-pub struct PairInfo {
-    /// The two components.
-    pub components: [String; 2],
-    /// Fitted to measurements of this pair, or estimated.
-    pub basis: PairBasis,
-    /// Whether the pair has a departure function besides its reducing parameters.
-    pub has_departure: bool,
-    /// The paper.
-    pub source: Source,
-}
+/// How the parameters of a pair are found.
+pub(crate) type FindPair = dyn Fn(&Pure, &Pure) -> Result<Pair>;
 
 impl Fluid {
     /// A pure fluid by its designation, `"R-32"`.
@@ -86,6 +76,11 @@ impl Fluid {
     /// An unknown component, fractions that do not sum to one within 10⁻⁶ or are not above zero, or a
     /// component named twice ([`Error::is_composition`]).
     pub fn blend(composition: &[(&str, f64)], basis: Basis) -> Result<Fluid> {
+        Self::with_pairs(composition, basis, &|first, second| pair::find(&first.name, &second.name))
+    }
+
+    /// [`blend`](Self::blend) with the pair parameters that `find` gives.
+    pub(crate) fn with_pairs(composition: &[(&str, f64)], basis: Basis, find: &FindPair) -> Result<Fluid> {
         let fractions: Vec<f64> = composition.iter().map(|(_, fraction)| *fraction).collect();
         let fractions = blend::normalized(&fractions)?;
         let components = composition.iter().map(|(name, _)| Pure::named(name)).collect::<Result<Vec<_>>>()?;
@@ -102,7 +97,7 @@ impl Fluid {
         let mut z = Vector::default();
         z[..mole.len()].copy_from_slice(&mole);
         let label = label(&components, &mass);
-        let (model, pairs) = assemble(components)?;
+        let (model, pairs) = assemble(components, find)?;
         let limit = |pick: fn(&Pure) -> f64, worst: fn(f64, f64) -> f64, start: f64| {
             model.components.iter().map(|component| pick(component)).fold(start, worst)
         };
@@ -361,7 +356,7 @@ fn label(components: &[Arc<Pure>], mass: &[f64]) -> String {
 }
 
 /// The mixture model of `components`, and where its pair parameters come from.
-fn assemble(components: Vec<Arc<Pure>>) -> Result<(Model, Vec<PairInfo>)> {
+fn assemble(components: Vec<Arc<Pure>>, find: &FindPair) -> Result<(Model, Vec<PairInfo>)> {
     let mut temperature = Reducing::new(components.iter().map(|c| c.reducing.temperature).collect());
     let mut volume = Reducing::new(components.iter().map(|c| 1.0 / c.reducing.density).collect());
     let mut departures = Vec::new();
@@ -369,7 +364,7 @@ fn assemble(components: Vec<Arc<Pure>>) -> Result<(Model, Vec<PairInfo>)> {
     for j in 1..components.len() {
         for i in 0..j {
             let (first, second) = (&components[i], &components[j]);
-            let pair = pair::find(&first.name, &second.name)?;
+            let pair = find(first, second)?;
             let t_ij = (first.reducing.temperature * second.reducing.temperature).sqrt();
             let cube_roots = (1.0 / first.reducing.density).cbrt() + (1.0 / second.reducing.density).cbrt();
             temperature.add_pair(i, j, pair.beta_temperature, pair.gamma_temperature, t_ij);
@@ -378,6 +373,8 @@ fn assemble(components: Vec<Arc<Pure>>) -> Result<(Model, Vec<PairInfo>)> {
                 components: [first.name.clone(), second.name.clone()],
                 basis: pair.basis,
                 has_departure: pair.departure.is_some(),
+                own_departure: pair.own_departure,
+                alike: first.chemistry.is_halogenated() == second.chemistry.is_halogenated(),
                 source: pair.source.as_ref().clone(),
             });
             if let Some((factor, terms)) = pair.departure {

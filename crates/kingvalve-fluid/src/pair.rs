@@ -15,9 +15,22 @@ pub(crate) struct Pair {
     pub beta_volume: f64,
     pub gamma_volume: f64,
     pub departure: Option<(f64, Arc<Terms>)>,
+    /// The departure function was fitted to this very pair, not shared with others.
+    pub own_departure: bool,
     pub basis: PairBasis,
     pub source: Arc<Source>,
 }
+
+/// Relative error in bubble pressure at equal moles that nine estimated pairs in ten stay below, and the median:
+/// measured by `pair/tests.rs`, which applies the estimate to all pairs with fitted parameters. Here of two halogenated
+/// components (144 pairs; two of hydrocarbons are no worse).
+pub(crate) const ESTIMATED_ALIKE: f64 = 0.245;
+#[cfg(test)]
+pub(crate) const ESTIMATED_ALIKE_MEDIAN: f64 = 0.058;
+/// As above, of a halogenated component and another (115 pairs). The estimate is nearly always too low.
+pub(crate) const ESTIMATED_UNLIKE: f64 = 0.362;
+#[cfg(test)]
+pub(crate) const ESTIMATED_UNLIKE_MEDIAN: f64 = 0.241;
 
 type Table = HashMap<(String, String), Pair>;
 
@@ -40,7 +53,7 @@ pub(crate) fn find(first: &str, second: &str) -> Result<Pair> {
 
 /// The combining rules of Lorentz and Berthelot, v_ij = (v_i^⅓ + v_j^⅓)³/8 and T_ij = √(T_i T_j): in the form of
 /// the reducing functions used here, β = γ = 1.
-fn lorentz_berthelot() -> Pair {
+pub(crate) fn lorentz_berthelot() -> Pair {
     static SOURCE: LazyLock<Arc<Source>> = LazyLock::new(|| {
         Arc::new(Source {
             key: "lorentz-berthelot".to_owned(),
@@ -56,6 +69,7 @@ fn lorentz_berthelot() -> Pair {
         beta_volume: 1.0,
         gamma_volume: 1.0,
         departure: None,
+        own_departure: false,
         basis: PairBasis::Estimated,
         source: Arc::clone(&SOURCE),
     }
@@ -76,7 +90,16 @@ fn read() -> Result<Table> {
     let mut table = Table::new();
     for (name, file) in files {
         let source = Arc::new(file.source);
+        let users =
+            |name: &str| file.pairs.iter().filter(|pair| pair.departure.as_deref() == Some(name)).count();
+        let own: Vec<String> = file
+            .departures
+            .iter()
+            .filter(|departure| !departure.name.starts_with("Generalized") && users(&departure.name) == 1)
+            .map(|departure| departure.name.clone())
+            .collect();
         for data in file.pairs {
+            let own_departure = data.departure.as_ref().is_some_and(|name| own.contains(name));
             let departure = match &data.departure {
                 None => None,
                 Some(wanted) => {
@@ -93,6 +116,7 @@ fn read() -> Result<Table> {
                 beta_volume: data.beta_volume,
                 gamma_volume: data.gamma_volume,
                 departure,
+                own_departure,
                 basis: data.basis,
                 source: Arc::clone(&source),
             });
@@ -100,3 +124,7 @@ fn read() -> Result<Table> {
     }
     Ok(table)
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests;

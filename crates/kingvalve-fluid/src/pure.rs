@@ -22,6 +22,13 @@ pub struct Chemistry {
     pub triple_point_temperature: f64,
 }
 
+impl Chemistry {
+    /// Whether the formula has fluorine, chlorine, bromine or iodine in it.
+    pub fn is_halogenated(&self) -> bool {
+        ["F", "Cl", "Br", "I"].iter().any(|element| self.formula.contains(element))
+    }
+}
+
 /// An equation of state as its paper gives it.
 #[derive(Debug)]
 pub(crate) struct Pure {

@@ -10,6 +10,7 @@
 //! # Ok::<(), kingvalve::Error>(())
 //! ```
 
+mod accuracy;
 mod density;
 mod designation;
 mod failure;
@@ -25,6 +26,7 @@ use kingvalve_fluid::{Basis, Fluid};
 
 use crate::quantity::{Ratio, Temperature, kelvins, percent};
 use crate::{Error, Result};
+pub use accuracy::{Accuracy, PairAccuracy, PairBasis};
 use designation::Listing;
 pub use designation::{Kind, designations};
 pub use gwp::{Assessment, Gwp, Mark};
@@ -87,7 +89,7 @@ impl Refrigerant {
     /// One to eight components that sum to 100 %, each named once.
     ///
     /// # Accuracy
-    /// That of the pair parameters: [`Fluid::pairs`] says for each pair whether it was fitted or estimated.
+    /// That of the pair parameters: [`accuracy`](Self::accuracy) says for each pair what it rests on.
     ///
     /// # Errors
     /// An unknown component, a repeated one, a share that is not above zero, a sum other than 100 %.
