@@ -22,6 +22,7 @@ mod error;
 mod flash;
 mod fluid;
 mod helmholtz;
+mod mass;
 mod mixture;
 mod pair;
 mod pair_info;

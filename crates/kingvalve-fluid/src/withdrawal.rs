@@ -94,8 +94,8 @@ impl Fluid {
         let reduced = self.model().residual(t, &self.vapour(&now)).reduced_pressure();
         Ok(Withdrawal {
             mass_share_gone: 1.0 - left / total,
-            mass_fractions_left: self.mass_fractions_of(&now.content),
-            mass_fractions_gone: self.mass_fractions_of(&gone),
+            mass_fractions_left: self.shares_by_mass(&now.content),
+            mass_fractions_gone: self.shares_by_mass(&gone),
             pressure: reduced * self.model().gas_constant * t,
             has_liquid: now.phases.is_some(),
         })
@@ -171,7 +171,7 @@ impl Fluid {
         self.model().components.iter().zip(moles).map(|(component, n)| component.molar_mass * n).sum()
     }
 
-    fn mass_fractions_of(&self, moles: &Vector) -> Vec<f64> {
+    fn shares_by_mass(&self, moles: &Vector) -> Vec<f64> {
         let total = self.mass(moles);
         let components = self.model().components.iter();
         components.zip(moles).map(|(component, n)| component.molar_mass * n / total).collect()

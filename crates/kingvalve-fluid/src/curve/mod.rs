@@ -159,6 +159,15 @@ impl Curve {
         Ok(self.enthalpy.get(piece).map_or(f64::NAN, |c| polynomial::value(c, s)))
     }
 
+    /// [`enthalpy`](Self::enthalpy) together with its slope along the line, J/(mol K).
+    ///
+    /// # Errors
+    /// Outside the range, or not a number.
+    #[inline]
+    pub fn enthalpy_and_slope(&self, t: f64) -> Result<(f64, f64)> {
+        self.value_and_slope(&self.enthalpy, t)
+    }
+
     /// [`pressure`](Self::pressure) of many temperatures; NaN where out of range.
     ///
     /// The shorter of the two slices says how many are computed.

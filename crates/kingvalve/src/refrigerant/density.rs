@@ -1,6 +1,6 @@
 //! Density of one phase at a pressure and a temperature.
 
-use super::Refrigerant;
+use super::{Refrigerant, failure};
 use crate::Result;
 use crate::measure::{Both, Known, carry_both};
 use crate::quantity::{Density, Pressure, Temperature, kilograms_per_cubic_meter};
@@ -36,7 +36,7 @@ impl Refrigerant {
         let (density, by_pressure, by_temperature) = self
             .fluid()
             .density_and_slopes(t.value().kelvins(), p.value().pascals())
-            .map_err(|error| self.failed(&error))?;
+            .map_err(|error| failure::at(self.designation(), &error, p.value(), t.value()))?;
         let molar_mass = self.fluid().molar_mass();
         let density = kilograms_per_cubic_meter(density * molar_mass);
         Ok(carry_both(density, (&p, by_pressure * molar_mass), (&t, by_temperature * molar_mass)))

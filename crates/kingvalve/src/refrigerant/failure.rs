@@ -1,7 +1,7 @@
 //! Errors of the equation of state, said in the trade's units.
 
 use crate::Error;
-use crate::quantity::{kelvins, pascals};
+use crate::quantity::{Pressure, Temperature, kelvins, pascals};
 
 /// A composition the model does not take.
 pub(super) fn of_composition(error: kingvalve_fluid::Error) -> Error {
@@ -30,4 +30,16 @@ pub(super) fn of_state(designation: &str, error: &kingvalve_fluid::Error) -> Err
             "check the readings against each other and the refrigerant",
         ),
     }
+}
+
+/// A state at a pressure and a temperature: as [`of_state`], and between bubble and dew.
+pub(super) fn at(designation: &str, error: &kingvalve_fluid::Error, p: Pressure, t: Temperature) -> Error {
+    if error.is_two_phase() {
+        return Error::inconsistent(
+            format!("{designation} at {p:.2} and {t:.2}"),
+            "it lies between its bubble and its dew point, where liquid and vapour coexist",
+            "ask for the split of both, or check the readings against each other",
+        );
+    }
+    of_state(designation, error)
 }

@@ -17,6 +17,8 @@ mod failure;
 mod gwp;
 mod safety;
 mod saturation;
+mod split;
+mod state;
 
 use std::collections::HashMap;
 use std::fmt;
@@ -30,7 +32,11 @@ pub use accuracy::{Accuracy, PairAccuracy, PairBasis};
 use designation::Listing;
 pub use designation::{Kind, designations};
 pub use gwp::{Assessment, Gwp, Mark};
+/// Where enthalpy and entropy are given their customary values.
+pub use kingvalve_fluid::Reference;
 pub use safety::SafetyGroup;
+pub use split::Split;
+pub use state::State;
 
 /// A refrigerant: its composition, its designation where it has one, and its properties.
 ///

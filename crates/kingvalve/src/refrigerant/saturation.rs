@@ -183,7 +183,7 @@ impl Refrigerant {
         Ok(t.carry(kilograms_per_cubic_meter(density * molar_mass), slope * molar_mass))
     }
 
-    fn curve(&self, line: Line) -> Result<&kingvalve_fluid::Curve> {
+    pub(super) fn curve(&self, line: Line) -> Result<&kingvalve_fluid::Curve> {
         self.fluid().curve(line).map_err(|error| self.failed(&error))
     }
 
