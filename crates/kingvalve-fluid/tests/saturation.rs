@@ -161,3 +161,16 @@ fn slices_and_scalars_agree_and_mark_what_is_out_of_range() {
     assert_relative_eq!(back[0], 250.0, max_relative = 1e-9);
     assert!(back[1].is_nan());
 }
+
+/// Carbon dioxide's non-analytic terms make the third derivative of these blends rough where it vanishes.
+#[test]
+fn blends_rich_in_carbon_dioxide_have_a_critical_point() {
+    for step in 0..40 {
+        let share = 0.173 + 5e-5 * f64::from(step);
+        let composition = [("R-744", share), ("R-32", 0.4005), ("R-125", 1.0 - share - 0.4005)];
+        let blend = Fluid::blend(&composition, Basis::Mass).unwrap();
+        let critical = blend.critical_point().unwrap();
+        assert_relative_eq!(critical.temperature, 337.95, max_relative = 1e-3);
+        assert!(blend.bubble_at_temperature(0.99 * critical.temperature).is_ok());
+    }
+}

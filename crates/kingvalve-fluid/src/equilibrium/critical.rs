@@ -9,6 +9,7 @@
 
 use super::eigen;
 use crate::mixture::{Matrix, Model, Vector};
+use crate::root::brent;
 
 /// Where liquid and vapour become one.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,18 +56,35 @@ pub(crate) fn find(model: &Model, z: &Vector) -> Option<CriticalPoint> {
             && before.third > 0.0
             && here.third <= 0.0
         {
-            let share = before.third / (before.third - here.third);
-            let between = |a: f64, b: f64| a + share * (b - a);
-            candidates.extend(polish(
-                model,
-                z,
-                between(before.temperature, here.temperature),
-                between(before.density, here.density),
-            ));
+            candidates.extend(between(model, z, &before, &here));
         }
         last = Some(here);
     }
     candidates.into_iter().max_by(|a, b| a.temperature.total_cmp(&b.temperature))
+}
+
+/// The critical point between two points of the spinodal with third derivatives of opposite sign.
+fn between(model: &Model, z: &Vector, before: &Spinodal, after: &Spinodal) -> Option<CriticalPoint> {
+    let share = before.third / (before.third - after.third);
+    let on_the_way = |a: f64, b: f64| a + share * (b - a);
+    let temperature = on_the_way(before.temperature, after.temperature);
+    let smooth = polish(model, z, temperature, on_the_way(before.density, after.density))
+        .filter(|point| point.density <= before.density && point.density >= after.density);
+    smooth.or_else(|| {
+        // Non-analytic terms (carbon dioxide, water) make the third derivative rough here: keep the bracket.
+        let third = |rho: f64| {
+            let t = spinodal_temperature(model, z, temperature, rho)?;
+            Some(conditions(model, z, t, rho).1)
+        };
+        let density = brent(after.density, before.density, 1e-9 * after.density, third)?;
+        let temperature = spinodal_temperature(model, z, temperature, density)?;
+        Some(point_at(model, z, temperature, density))
+    })
+}
+
+fn point_at(model: &Model, z: &Vector, temperature: f64, density: f64) -> CriticalPoint {
+    let reduced = model.residual(temperature, &z.map(|z| z * density)).reduced_pressure();
+    CriticalPoint { temperature, pressure: reduced * model.gas_constant * temperature, density }
 }
 
 /// The smallest eigenvalue of the scaled Hessian, and the third derivative along its eigenvector.
@@ -166,10 +184,7 @@ fn polish(model: &Model, z: &Vector, t: f64, rho: f64) -> Option<CriticalPoint> 
         ln_t += step_t.clamp(-0.05, 0.05);
         ln_rho += step_r.clamp(-0.1, 0.1);
         if step_t.abs() < 1e-9 && step_r.abs() < 1e-6 {
-            let (temperature, density) = (ln_t.exp(), ln_rho.exp());
-            let reduced = model.residual(temperature, &z.map(|z| z * density)).reduced_pressure();
-            let pressure = reduced * model.gas_constant * temperature;
-            return Some(CriticalPoint { temperature, pressure, density });
+            return Some(point_at(model, z, ln_t.exp(), ln_rho.exp()));
         }
     }
     None
