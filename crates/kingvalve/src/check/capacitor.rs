@@ -35,24 +35,16 @@ impl Check for UnderLoad {
         let current = called(self.current, "ammeter");
         let part = self.capacitor;
         let check = part.under_load(&voltage, &current, self.frequency)?;
-        let mut finding = Finding::of(Self::NAME)
-            .given("rated capacitance", part.rating())?
-            .measured("capacitance", check.capacitance())?
-            .judged("rated tolerance", check.verdict())?;
-        if let Some(policy) = check.policy_verdict() {
-            finding = finding.judged("shop policy", policy)?;
-        }
-        finding = finding.saying(check.to_string().replace('\n', " "));
+        let mut finding = check.finding()?;
         let offers = match self.instruments {
             Some(own) => own,
             None => catalogue()?,
         };
-        // What matters to the work is the shop's policy, where there is one.
-        let open = check.policy_verdict().unwrap_or(check.verdict()).clone();
+        let open = check.deciding().clone();
         if open.is_unresolved() {
             let verdict = |v: &Reading<ElectricPotential>, i: &Reading<Current>| {
                 let check = part.under_load(v, i, self.frequency)?;
-                Ok(check.policy_verdict().unwrap_or(check.verdict()).clone())
+                Ok(check.deciding().clone())
             };
             let (volts, amps) = (offers.offers()?, offers.offers()?);
             let ways = Ways::default()
@@ -62,8 +54,7 @@ impl Check for UnderLoad {
                 .two_instruments((&voltage, &volts), (&current, &amps), verdict)?;
             finding = finding.then(ways.to_string());
         }
-        finding = check.cautions().iter().fold(finding, |finding, caution| finding.caution(*caution));
-        Ok(finding.source("C = I/(2πfV), any textbook of alternating current").source("JCGM 106:2012"))
+        Ok(finding)
     }
 }
 

@@ -5,7 +5,8 @@ use std::f64::consts::TAU;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{CapacitorCheck, Tolerance};
+use super::check::Method;
+use super::{CapacitorCheck, CapacitorNote, Tolerance};
 use crate::measure::{Doubt, Known, Level, Limits, Measured, Weighed};
 use crate::quantity::{
     Capacitance, Current, ElectricPotential, Frequency, Quantity, amperes, hertz, microfarads, volts,
@@ -13,7 +14,7 @@ use crate::quantity::{
 use crate::{Error, Result};
 
 /// The mains frequencies believed: 50 Hz and 60 Hz with room for a generator. Common practice, no source.
-const FREQUENCIES: (Frequency, Frequency) = (hertz(45.0), hertz(65.0));
+pub(super) const FREQUENCIES: (Frequency, Frequency) = (hertz(45.0), hertz(65.0));
 
 /// The largest rating believed, far above any run capacitor made: a larger one is a mistaken unit.
 /// Common practice, no source.
@@ -106,18 +107,30 @@ impl RunCapacitor {
         voltage.add_to(&mut doubt, -farads / v.volts());
         current.add_to(&mut doubt, per_ampere);
         frequency.add_to(&mut doubt, -farads / f.hertz());
-        let value = Capacitance::from_base(farads);
+        let notes = if i == amperes(0.0) { vec![CapacitorNote::NoCurrent] } else { Vec::new() };
+        self.judge(Capacitance::from_base(farads), doubt, Method::UnderLoad, notes)
+    }
+
+    /// A capacitance with its doubt, against the tolerance and the policy.
+    #[inline(always)]
+    pub(super) fn judge(
+        &self,
+        value: Capacitance,
+        doubt: Doubt,
+        method: Method,
+        notes: Vec<CapacitorNote>,
+    ) -> Result<CapacitorCheck> {
         let weighed = Weighed::of(value, &doubt, self.level)?;
         let rated = weighed.against(self.limits(self.tolerance, "rated tolerance")?);
         let policy = match self.policy {
             Some(tolerance) => Some(weighed.against(self.limits(tolerance, "shop policy")?)),
             None => None,
         };
-        Ok(CapacitorCheck::new(*self, Measured::new(value, doubt), rated, policy, i == amperes(0.0)))
+        Ok(CapacitorCheck::new(*self, Measured::new(value, doubt), rated, policy, method, notes))
     }
 
     #[inline]
-    fn limits(&self, tolerance: Tolerance, source: &'static str) -> Result<Limits<Capacitance>> {
+    pub(super) fn limits(&self, tolerance: Tolerance, source: &'static str) -> Result<Limits<Capacitance>> {
         if !(self.rated > microfarads(0.0) && self.rated <= LARGEST) {
             return Err(Error::out_of_range(
                 "rated capacitance",
@@ -139,6 +152,16 @@ impl RunCapacitor {
     pub fn tolerance(&self) -> Tolerance {
         self.tolerance
     }
+
+    /// The tolerance at which the shop replaces it, where one was given.
+    pub fn shop_policy(&self) -> Option<Tolerance> {
+        self.policy
+    }
+
+    /// The level of confidence asked for.
+    pub fn level(&self) -> Level {
+        self.level
+    }
 }
 
 fn possible(voltage: ElectricPotential, current: Current, frequency: Frequency) -> Result<()> {
@@ -158,6 +181,11 @@ fn possible(voltage: ElectricPotential, current: Current, frequency: Frequency) 
             "give the RMS current through this section's lead",
         ));
     }
+    mains(frequency)
+}
+
+/// Refuses what is no mains frequency.
+pub(super) fn mains(frequency: Frequency) -> Result<()> {
     let (lowest, highest) = FREQUENCIES;
     if !(frequency >= lowest && frequency <= highest) {
         return Err(Error::out_of_range(

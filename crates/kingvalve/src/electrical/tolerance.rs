@@ -2,12 +2,13 @@
 
 use std::borrow::Cow;
 use std::fmt;
+use std::ops::Mul;
 use std::str::FromStr;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
-use crate::quantity::{Capacitance, Ratio, percent};
+use crate::quantity::{Quantity, Ratio, percent};
 use crate::{Error, Result};
 
 /// How far below and above its rating a part may be, as marked on it: ±6 %, −0/+10 %.
@@ -48,11 +49,12 @@ impl Tolerance {
         self.above
     }
 
-    /// The lowest and highest capacitance it allows a part of that rating.
+    /// The lowest and highest it allows something of that rating: a capacitance, a supply voltage.
     ///
     /// # Errors
     /// Where either side is negative or not finite, both are zero, or nothing is left below.
-    pub fn bounds(&self, rated: Capacitance) -> Result<(Capacitance, Capacitance)> {
+    #[inline]
+    pub fn bounds<Q: Quantity + Mul<f64, Output = Q>>(&self, rated: Q) -> Result<(Q, Q)> {
         let (below, above) = (self.below.fraction(), self.above.fraction());
         let fits = (0.0..1.0).contains(&below) && above >= 0.0 && above.is_finite() && below + above > 0.0;
         if !fits {
@@ -60,7 +62,7 @@ impl Tolerance {
                 "tolerance",
                 self,
                 "each side must be zero or more, not both zero, and less than 100 % below",
-                "copy it from the part's marking",
+                "copy it as marked",
             ));
         }
         Ok((rated * (1.0 - below), rated * (1.0 + above)))
