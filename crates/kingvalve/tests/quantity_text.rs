@@ -77,6 +77,8 @@ proptest! {
         laws::<Ratio>(x)?;
         laws::<HumidityRatio>(x)?;
         laws::<SpecificVolume>(x)?;
+        laws::<Throughput>(x)?;
+        laws::<Viscosity>(x)?;
     }
 
     #[test]

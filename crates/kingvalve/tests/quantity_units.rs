@@ -35,6 +35,8 @@ fn all_units() -> Vec<(&'static str, Unit)> {
     of::<Ratio>(&mut units);
     of::<HumidityRatio>(&mut units);
     of::<SpecificVolume>(&mut units);
+    of::<Throughput>(&mut units);
+    of::<Viscosity>(&mut units);
     units
 }
 
