@@ -1,8 +1,5 @@
 //! A fan capacitor near its limit: why one reading cannot decide, and what does.
 
-#![allow(clippy::print_stdout, reason = "a program speaks on standard output")]
-
-use std::error::Error;
 use std::fmt::Write as _;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -12,6 +9,7 @@ use kingvalve::electrical::{
 };
 use kingvalve::measure::{Instrument, Level, Reading};
 use kingvalve::quantity::*;
+use kingvalve_examples::{Text, paragraph, tell};
 
 const HELP: &str = "\
 borderline_capacitor - a fan capacitor near its limit, measured four ways
@@ -29,33 +27,10 @@ struct Step {
 }
 
 fn main() -> ExitCode {
-    let arguments: Vec<String> = std::env::args().skip(1).collect();
-    let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
-    let svg = match arguments.as_slice() {
-        [] => None,
-        ["--help" | "-h"] => {
-            println!("{HELP}");
-            return ExitCode::SUCCESS;
-        }
-        ["--svg", file] => Some(PathBuf::from(file)),
-        _ => {
-            eprintln!("borderline_capacitor: nothing, or --svg and a file, is wanted\n\n{HELP}");
-            return ExitCode::from(2);
-        }
-    };
-    match run(svg) {
-        Ok(page) => {
-            print!("{page}");
-            ExitCode::SUCCESS
-        }
-        Err(error) => {
-            eprintln!("borderline_capacitor: {error}");
-            ExitCode::FAILURE
-        }
-    }
+    tell("borderline_capacitor", HELP, run)
 }
 
-fn run(svg: Option<PathBuf>) -> Result<String, Box<dyn Error>> {
+fn run(svg: Option<PathBuf>) -> Text {
     let part =
         RunCapacitor::rated(microfarads(5.0), Tolerance::percent(6.0)).policy(Tolerance::percent(10.0));
     let voltmeter = Instrument::resolution(volts(0.1)).accuracy_percent_of_reading(1.0).counts(3.0);
@@ -90,7 +65,7 @@ fn clamp(step: f64) -> Instrument<Current> {
     Instrument::resolution(amperes(step)).accuracy_percent_of_reading(2.0).counts(5.0)
 }
 
-fn page(part: &RunCapacitor, steps: &[Step]) -> Result<String, Box<dyn Error>> {
+fn page(part: &RunCapacitor, steps: &[Step]) -> Text {
     let mut page = String::new();
     writeln!(page, "A BORDERLINE FAN CAPACITOR (an invented scenario)\n")?;
     paragraph(
@@ -142,20 +117,6 @@ fn first_sentence(text: &str) -> &str {
     text.split_inclusive(". ").next().unwrap_or(text).trim_end()
 }
 
-/// Lines of at most 78 characters, set in by three.
-fn paragraph(page: &mut String, text: &str) -> std::fmt::Result {
-    let mut line = String::from("  ");
-    for word in text.split_whitespace() {
-        if line.chars().count() + 1 + word.chars().count() > 78 {
-            writeln!(page, "{line}")?;
-            line = String::from("  ");
-        }
-        line.push(' ');
-        line.push_str(word);
-    }
-    writeln!(page, "{line}")
-}
-
 /// What the scale of the pictures spans.
 const SCALE: (f64, f64) = (3.0, 7.0);
 
@@ -185,11 +146,11 @@ fn bar(part: &RunCapacitor, check: &CapacitorCheck) -> kingvalve::Result<String>
         .collect())
 }
 
-fn plot(part: &RunCapacitor, steps: &[Step]) -> Result<String, Box<dyn Error>> {
+fn plot(part: &RunCapacitor, steps: &[Step]) -> Text {
     const LEFT: f64 = 300.0;
     const WIDTH: f64 = 420.0;
     let x = |value: Capacitance| LEFT + WIDTH * place(value);
-    let height = 70 + 34 * steps.len();
+    let height = 92 + 34 * steps.len();
     let (low, high) = limits(part)?;
     let mut svg = String::new();
     writeln!(
@@ -206,7 +167,7 @@ fn plot(part: &RunCapacitor, steps: &[Step]) -> Result<String, Box<dyn Error>> {
         svg,
         r##"<rect x="{from:.1}" y="34" width="{:.1}" height="{}" fill="#e4efe4"/>"##,
         to - from,
-        height - 64
+        height - 86
     )?;
     for (at, step) in steps.iter().enumerate() {
         let y = 54 + 34 * at;
@@ -221,12 +182,16 @@ fn plot(part: &RunCapacitor, steps: &[Step]) -> Result<String, Box<dyn Error>> {
         )?;
         writeln!(svg, r##"<circle cx="{middle:.1}" cy="{y}" r="5" fill="#345"/>"##)?;
     }
-    let base = height - 12;
+    let base = height - 34;
     for mark in [3.0, 4.0, 4.5, 5.0, 5.5, 6.0, 7.0] {
         let at = x(microfarads(mark));
         writeln!(svg, r#"<text x="{at:.1}" y="{base}" text-anchor="middle">{mark}</text>"#)?;
     }
-    writeln!(svg, r#"<text x="16" y="{base}">µF; line: 95 % of the doubt; band: the shop's limits</text>"#)?;
+    writeln!(
+        svg,
+        r#"<text x="16" y="{}">µF; line: 95 % of the doubt, cut at 3 µF and 7 µF; band: the shop's limits</text>"#,
+        height - 10
+    )?;
     writeln!(svg, "</svg>")?;
     Ok(svg)
 }

@@ -1,6 +1,6 @@
 //! Numbers as sentences need them: few digits, matched to their doubt.
 
-use crate::quantity::{Quantity, Unit};
+use crate::quantity::{Pressure, Quantity, Unit};
 
 /// Six significant digits, trailing zeros dropped.
 pub(super) fn brief(x: f64) -> String {
@@ -19,10 +19,28 @@ pub(super) fn significant(x: f64, digits: usize) -> String {
     }
 }
 
+/// Absolute pressures up to here, Pa, are spoken of in microns: vacuum, and water's vapour pressure at room temperature.
+const VACUUM: f64 = 4e3;
+
+/// The unit in which the trade speaks of so much of a quantity.
+pub(super) fn spoken_in<Q: Quantity>(si: f64) -> Option<&'static Unit> {
+    let vacuum = Q::NAME == Pressure::NAME && si.abs() <= VACUUM;
+    let deep = |unit: &&Unit| vacuum && unit.symbol == "microns";
+    Q::units().iter().find(deep).or(Q::units().first())
+}
+
+/// The same for an amount by which it may be off.
+pub(super) fn spread_spoken_in<Q: Quantity>(si: f64) -> Option<&'static Unit> {
+    let vacuum = Q::NAME == Pressure::NAME && si.abs() <= 0.1 * VACUUM;
+    let deep = |unit: &&Unit| vacuum && unit.symbol == "microns";
+    let units = Q::Difference::units();
+    units.iter().find(deep).or(units.first())
+}
+
 /// A value and its expanded uncertainty, the latter to two significant digits (JCGM 100, 7.2.6), in one unit:
 /// `4.29 ± 0.40 µF`.
 pub(super) fn value_and_doubt<Q: Quantity>(value: Q, expanded: Q::Difference) -> String {
-    let Some(unit) = Q::units().first() else { return String::new() };
+    let Some(unit) = spoken_in::<Q>(value.base()) else { return String::new() };
     let x = count(value.base(), unit);
     let half = expanded.base() / unit.factor.abs();
     if !(half > 0.0 && half.is_finite()) {
@@ -34,7 +52,7 @@ pub(super) fn value_and_doubt<Q: Quantity>(value: Q, expanded: Q::Difference) ->
 
 /// A quantity to six significant digits in the trade's unit: `42.3 µF`.
 pub(super) fn plain<Q: Quantity>(value: Q) -> String {
-    let Some(unit) = Q::units().first() else { return String::new() };
+    let Some(unit) = spoken_in::<Q>(value.base()) else { return String::new() };
     format!("{} {}", brief(count(value.base(), unit)), unit.symbol)
 }
 

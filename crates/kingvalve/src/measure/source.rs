@@ -3,7 +3,7 @@
 use std::sync::atomic::{AtomicU64, Ordering};
 
 use super::Label;
-use super::prose::brief;
+use super::prose::{brief, spread_spoken_in};
 use crate::quantity::Quantity;
 
 /// Identifies a source: two results that share one are correlated through it.
@@ -93,7 +93,7 @@ fn nothing(_: f64) -> String {
 
 /// An amount of a quantity's difference in the trade's unit, as prose has it: "0.1 A", "0.5 °F".
 pub(super) fn shown<Q: Quantity>(si: f64) -> String {
-    match Q::Difference::units().first() {
+    match spread_spoken_in::<Q>(si) {
         Some(unit) => format!("{} {}", brief(si / unit.factor), unit.symbol.trim_start_matches('Δ')),
         None => String::new(),
     }

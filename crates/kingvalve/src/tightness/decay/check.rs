@@ -278,11 +278,8 @@ impl DecayCheck {
     }
 
     fn in_words(&self) -> Result<String> {
-        let water = format!(
-            "{:.0} to {:.0}",
-            self.water.low().in_unit("microns")?,
-            self.water.high().in_unit("microns")?
-        );
+        let water =
+            format!("{:.0} to {:.0}", self.water.low().microns(), self.water.high().in_unit("microns")?);
         let leak = match (&self.leak_per_hour, self.leak_at_most_per_hour) {
             (Some(leak), _) => format!("{:.0} an hour", leak.value().in_unit("microns")?),
             (None, Some(most)) => format!("at most {:.0} an hour", most.in_unit("microns")?),
