@@ -12,6 +12,7 @@
 //! ```
 
 mod capacitor;
+mod fault;
 mod running;
 mod standing;
 mod tally;
@@ -60,6 +61,7 @@ const CHECKS: &[Entry] = &[
     Entry::of::<tally::CylinderTally>(),
     Entry::of::<running::Superheat>(),
     Entry::of::<running::Subcooling>(),
+    Entry::of::<fault::FaultRanking>(),
     Entry::of::<standing::StandingPressure>(),
 ];
 

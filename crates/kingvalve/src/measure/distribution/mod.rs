@@ -4,7 +4,7 @@ mod chi_square;
 mod normal;
 mod student;
 
-pub(super) use chi_square::beyond as chi_square_beyond;
+pub(crate) use chi_square::beyond as chi_square_beyond;
 pub(super) use normal::{cdf as normal_cdf, quantile as normal_quantile};
 pub(super) use student::{
     cdf as student_cdf, quantile as student_quantile, quantile_of_tail as student_quantile_of_tail,
