@@ -10,7 +10,7 @@ STAMP  := $(VENV)/.requirements-installed
 WHEELS := target/wheels
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test test-rust test-python bench calibration lint fmt docs wheel clean python-is-new-enough
+.PHONY: help demo test test-rust test-python test-properties bench calibration properties lint fmt docs wheel clean python-is-new-enough
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/  make \1|\2/' | \
@@ -19,7 +19,7 @@ help: ## list the targets
 demo: ## one invented no-cool call, readings to options sheet, into target/demo/
 	$(CARGO) run --release -p kingvalve-examples --bin no_cool_call -- examples/data/no_cool_r454b.json target/demo
 
-test: test-rust test-python ## Rust tests, doc tests, compile-fail tests; then the built wheel under pytest
+test: test-rust test-python test-properties ## Rust tests; the built wheel under pytest; every refrigerant beside its peers
 
 test-rust:
 	$(CARGO) test --workspace
@@ -28,6 +28,13 @@ test-python: $(STAMP) wheel
 	$(VPY) -m pip install --quiet --force-reinstall --no-deps $(WHEELS)/kingvalve-*.whl
 	$(VPY) -m pytest bindings/python/tests
 
+GRID    = target/property_grid.jsonl
+PEERS   = PROPERTY_GRID=$(GRID) $(VPY) -m pytest -c bindings/python/pyproject.toml --rootdir . tests/properties
+
+test-properties: $(STAMP)
+	$(CARGO) run --quiet -p kingvalve-tests --bin property_grid -- 6 3 > $(GRID)
+	$(PEERS) --quiet
+
 bench: $(STAMP) wheel ## speed, and the table of ratios against peers timed in the same run
 	$(VPY) -m pip install --quiet --force-reinstall --no-deps $(WHEELS)/kingvalve-*.whl
 	$(CARGO) bench -p kingvalve-benches -- --quiet
@@ -35,6 +42,13 @@ bench: $(STAMP) wheel ## speed, and the table of ratios against peers timed in t
 
 calibration: ## whether verdicts and intervals keep what they claim, over simulated parts
 	$(CARGO) run --release --quiet -p kingvalve-tests --bin calibration
+
+properties: $(STAMP) ## every refrigerant on the full grid beside CoolProp and teqp, and docs/properties.md made anew
+	$(CARGO) run --release --quiet -p kingvalve-tests --bin property_grid -- 60 40 > $(GRID)
+	$(PEERS) --quiet
+	$(VPY) tests/properties/compare.py $(GRID) tests/reference/property_differences.csv
+	$(CARGO) run --release --quiet -p kingvalve-tests --bin property_page > target/properties.md
+	mkdir -p docs && mv target/properties.md docs/properties.md
 
 lint: ## formatting, clippy and rustdoc, warnings as errors
 	$(CARGO) fmt --all --check

@@ -7,10 +7,12 @@
 
 pub mod calibration;
 mod csv;
+mod draw;
 mod every;
 mod table;
 
 pub use csv::{Row, Sheet};
+pub use draw::Draw;
 pub use every::{ask_every_refrigerant, close, close_on_scale, every_refrigerant, hold_every_refrigerant};
 pub use table::{Answer, Table};
 

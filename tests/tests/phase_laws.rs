@@ -18,6 +18,12 @@ fn saturated(r: &Refrigerant, line: Line, share: f64) -> Result<Saturation, Stri
     solve(fluid, t).map_err(|e| e.to_string())
 }
 
+/// Where both lines have begun: in the cold some models split into two liquids.
+fn coldest(fluid: &Fluid) -> Result<f64, String> {
+    let start = |line| Ok::<f64, String>(fluid.curve(line).map_err(|e| e.to_string())?.temperature_range().0);
+    Ok(f64::max(start(Line::Bubble)?, start(Line::Dew)?))
+}
+
 /// ρ αʳ at molar densities of the components.
 fn helmholtz_density(fluid: &Fluid, t: f64, densities: &[f64]) -> f64 {
     let total: f64 = densities.iter().sum();
@@ -161,10 +167,9 @@ fn gibbs_and_duhem() {
 fn a_closed_volume_splits_as_its_pressure_says() {
     hold_every_refrigerant(12, |r, [share, filling, ..]| {
         let fluid = r.fluid();
-        // Colder, some models split into two liquids: the bubble point is then that of the undivided liquid, and the
-        // pressure does not fall evenly from bubble to dew.
-        let coldest = 0.65 * fluid.critical_point().map_err(|e| e.to_string())?.temperature;
-        let t = saturated(r, Line::Dew, share)?.temperature.max(coldest);
+        // Colder, what is left of the liquid as some of it boils may split into two.
+        let warm = 0.65 * fluid.critical_point().map_err(|e| e.to_string())?.temperature;
+        let t = saturated(r, Line::Dew, share)?.temperature.max(coldest(fluid)?).max(warm);
         let bubble = fluid.bubble_at_temperature(t).map_err(|e| e.to_string())?;
         let dew = fluid.dew_at_temperature(t).map_err(|e| e.to_string())?;
         let (thin, dense) = (dew.vapour.density, bubble.liquid.density);
@@ -198,8 +203,7 @@ fn mass_fractions_sum_to_one_after_withdrawal() {
     hold_every_refrigerant(10, |r, [share, filling, drawn, _]| {
         let fluid = r.fluid();
         let critical = fluid.critical_point().map_err(|e| e.to_string())?.temperature;
-        let low = fluid.curve(Line::Dew).map_err(|e| e.to_string())?.temperature_range().0;
-        let t = (critical * (0.6 + 0.35 * share)).max(low);
+        let t = (critical * (0.6 + 0.35 * share)).max(coldest(fluid)?);
         let full = fluid.bubble_at_temperature(t).map_err(|e| e.to_string())?.liquid.density;
         let (density, drawn) = (full * (0.02 + 0.9 * filling), 0.95 * drawn);
         let after = fluid.withdraw_vapour(t, density, drawn, 8).map_err(|e| e.to_string())?;

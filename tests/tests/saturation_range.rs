@@ -41,6 +41,34 @@ fn is_sound(r: &Refrigerant, at: &Saturation) -> std::result::Result<(), String>
     }
 }
 
+/// From where the models of some blends have one liquid only.
+const DEMIXING: &[&str] = &[
+    "R-403A Bubble from 174.4 K, equations from 125.5 K",
+    "R-403B Bubble from 189.2 K, equations from 125.5 K",
+    "R-413A Bubble from 192.5 K, equations from 169.8 K",
+    "R-417A Bubble from 187.9 K, equations from 172.5 K",
+    "R-417B Bubble from 176.5 K, equations from 172.5 K",
+    "R-417C Bubble from 172.7 K, equations from 172.5 K",
+    "R-422A Bubble from 179.3 K, equations from 172.5 K",
+    "R-422B Bubble from 178.8 K, equations from 172.5 K",
+    "R-422C Bubble from 176.3 K, equations from 172.5 K",
+    "R-422D Bubble from 181.1 K, equations from 172.5 K",
+    "R-422E Bubble from 175.9 K, equations from 172.5 K",
+    "R-430A Bubble from 206.2 K, equations from 154.6 K",
+    "R-431A Bubble from 193.1 K, equations from 154.6 K",
+    "R-431A Dew from 194.5 K, equations from 154.6 K",
+    "R-439A Bubble from 195.0 K, equations from 172.5 K",
+    "R-446A Bubble from 191.3 K, equations from 168.6 K",
+    "R-461A Bubble from 176.5 K, equations from 172.5 K",
+    "R-462A Bubble from 185.4 K, equations from 172.5 K",
+    "R-465A Bubble from 172.9 K, equations from 136.3 K",
+    "R-500 Bubble from 177.2 K, equations from 154.6 K",
+    "R-503 Bubble from 143.9 K, equations from 118.0 K",
+    "R-504 Bubble from 221.4 K, equations from 173.6 K",
+    "R-509A Bubble from 196.5 K, equations from 125.5 K",
+    "R-514A Bubble from 241.0 K, equations from 223.3 K",
+];
+
 #[test]
 fn the_stated_range_reaches_from_the_equations_end_to_the_critical_one() {
     let short: Vec<String> = ask_every_refrigerant(|r| {
@@ -51,15 +79,15 @@ fn the_stated_range_reaches_from_the_equations_end_to_the_critical_one() {
             assert!(high >= 0.99 * critical, "{r} ends at {high} K");
             let lowest = fluid.temperature_range().0;
             (low > lowest + 1e-9)
-                .then(|| format!("{r} {line:?} begins at {low:.1} K, equations at {lowest:.1} K"))
+                .then(|| format!("{r} {line:?} from {low:.1} K, equations from {lowest:.1} K"))
         })
     })
     .into_iter()
     .flat_map(|(_, lines)| lines.into_iter().flatten())
     .collect();
-    println!("lines that begin above the equations' lowest temperature: {short:?}");
-    // Below that its first drop of liquid is not unique: two liquids are in equilibrium.
-    assert_eq!(short, ["R-431A Dew begins at 189.5 K, equations at 154.6 K"]);
+    println!("lines that begin above the equations' lowest temperature: {short:#?}");
+    // Below that the model has two liquids; `tests/properties` asks teqp for them.
+    assert_eq!(short, DEMIXING);
 }
 
 /// Numbers no reading should be, and the edges of those it may be.

@@ -16,7 +16,8 @@ impl Fluid {
     /// Deiters, AIChE J. 64 (2018) 2745, doi:10.1002/aic.16074.
     ///
     /// # Valid range
-    /// From the lowest temperature of the components' equations to 0.995 of the critical temperature.
+    /// From the lowest temperature of the components' equations to 0.995 of the critical temperature; where a blend
+    /// splits into two liquids in the cold, from just above that ([`Curve::temperature_range`](crate::Curve::temperature_range)).
     ///
     /// # Accuracy
     /// Solved to about 10⁻¹² of the pressure; the model itself is typically good to 0.1–0.5 % in pressure.

@@ -5,6 +5,7 @@ mod eigen;
 pub(crate) mod linear;
 pub(crate) mod newton;
 pub(crate) mod shared_volume;
+mod stability;
 mod start;
 pub(crate) mod trace;
 

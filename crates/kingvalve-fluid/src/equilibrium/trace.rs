@@ -9,7 +9,7 @@
 use super::Line;
 use super::linear::MAX;
 use super::newton::{self, Given, Point, Unknowns};
-use super::start;
+use super::{stability, start};
 use crate::mixture::{Model, Vector};
 
 /// Lines end at this share of the critical temperature.
@@ -20,6 +20,9 @@ const NODES: usize = 32;
 /// A line that ends before this share of the critical temperature, or starts after that one, is refused.
 const EARLIEST_END: f64 = 0.97;
 const LATEST_START: f64 = 0.7;
+
+/// K: how closely the temperature is found at which a blend splits into two liquids.
+const DEMIXING_WITHIN: f64 = 1e-3;
 
 /// A traced line.
 #[derive(Debug, Clone)]
@@ -75,7 +78,28 @@ impl Trace {
             if colder.len() == middle { t_min } else { kelvins(colder.last().unwrap_or(&first), model) };
         colder.reverse();
         colder.extend(nodes);
-        Some(Trace { nodes: colder, size: model.size(), temperatures: (coldest, hottest) })
+        let mut trace = Trace { nodes: colder, size: model.size(), temperatures: (coldest, hottest) };
+        trace.end_where_a_second_liquid_forms(model, z, line)?;
+        Some(trace)
+    }
+
+    /// Drops the cold end where the phases are not stable. Blends that demix do so in the cold, so the coldest point
+    /// is asked first, and nothing more where it is stable.
+    fn end_where_a_second_liquid_forms(&mut self, model: &Model, z: &Vector, line: Line) -> Option<()> {
+        if model.size() == 1 {
+            return Some(());
+        }
+        let stable = self.nodes.iter().position(|node| stability::is_stable(model, z, node))?;
+        let Some(cold) = stable.checked_sub(1) else { return Some(()) };
+        let (mut unstable, mut first) = (kelvins(&self.nodes[cold], model), self.nodes[stable]);
+        while kelvins(&first, model) - unstable > DEMIXING_WITHIN {
+            let t = 0.5 * (unstable + kelvins(&first, model));
+            let point = advance(model, z, line, &first, t, 0)?;
+            if stability::is_stable(model, z, &point) { first = point } else { unstable = t }
+        }
+        self.nodes.splice(..stable, [first]);
+        self.temperatures.0 = kelvins(&first, model);
+        (self.nodes.len() > 2).then_some(())
     }
 
     /// Lowest and highest temperature of the line, K.

@@ -19,7 +19,8 @@ impl Refrigerant {
     /// The multi-fluid Helmholtz-energy model with the papers' equations ([`Fluid::sources`](kingvalve_fluid::Fluid::sources),
     /// [`Fluid::pairs`](kingvalve_fluid::Fluid::pairs)), looked up on a curve fitted to it.
     /// # Valid range
-    /// From the lowest temperature of the equations to 0.995 of the critical temperature.
+    /// From the lowest temperature of the equations, or that above which a blend's liquid is one, to 0.995 of the
+    /// critical temperature.
     /// # Accuracy
     /// The curve follows the equation to 2·10⁻⁵ of the pressure or better. The equations are typically good to
     /// 0.1–0.5 % of the pressure.
