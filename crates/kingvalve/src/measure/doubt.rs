@@ -73,6 +73,14 @@ impl Doubt {
         self.variance().sqrt()
     }
 
+    /// Every source that readings of one instrument have in common (its accuracy, a site's atmosphere), with its signed
+    /// amount in SI units; steps and scatter are each reading's own.
+    pub(crate) fn in_common(&self) -> impl Iterator<Item = (u64, f64)> {
+        self.iter()
+            .filter(|c| matches!(c.cause, Cause::Accuracy { .. } | Cause::Stated { .. } | Cause::Limits))
+            .map(|c| (c.source, c.amount))
+    }
+
     /// Every source with its variance; the observations of one set are one group, under the first of them.
     pub(super) fn groups(&self) -> impl Iterator<Item = (&Contribution, f64)> {
         self.iter().enumerate().filter_map(|(at, c)| {

@@ -52,7 +52,7 @@ pub use catalogue::{Catalogue, Offer, catalogue};
 pub use caution::Caution;
 pub use combine::{Combined, Disagreement};
 pub use conformity::{Acceptance, Prior, Risks, SpecificRisk};
-pub(crate) use distribution::chi_square_beyond;
+pub(crate) use distribution::{chi_square_beyond, normal_cdf, normal_quantile};
 pub use doubt::Doubt;
 pub use finding::Finding;
 pub use instrument::{Coverage, Instrument};

@@ -6,6 +6,16 @@ use crate::measure::{Both, Known, carry_both};
 use crate::quantity::{Density, Pressure, Temperature, kilograms_per_cubic_meter};
 
 impl Refrigerant {
+    /// The equation's error at a pressure and a temperature, in trade terms.
+    pub(crate) fn failed_at(
+        &self,
+        error: &kingvalve_fluid::Error,
+        p: Pressure,
+        t: Temperature,
+    ) -> crate::Error {
+        failure::at(self.designation(), error, p, t)
+    }
+
     /// Density at a pressure and a temperature: of the vapour below the dew pressure, of the liquid above the bubble
     /// pressure.
     ///

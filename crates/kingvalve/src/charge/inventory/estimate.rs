@@ -1,0 +1,105 @@
+//! An answer that knows how sure it is, and what each reading contributed to it.
+
+use serde::{Deserialize, Serialize};
+
+use crate::measure::{Interval, Label};
+use crate::quantity::{Mass, Quantity, Ratio};
+
+/// A quantity as a distribution: the middle, and where the truth lies one time in two and nine times in ten.
+///
+/// # Example
+/// ```
+/// use kingvalve::charge::inventory::{Inventory, System};
+/// use kingvalve::quantity::*;
+/// use kingvalve::refrigerant::Refrigerant;
+/// let now = Inventory::prior(&System::of_plate(&Refrigerant::named("R-410A")?, pounds(6.0))?)?.now();
+/// assert!(now.ninety.covers(&now.half) && now.half.contains(now.median));
+/// # Ok::<(), kingvalve::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(bound(serialize = "Q: Serialize", deserialize = "Q: Deserialize<'de>"))]
+pub struct Estimate<Q: Quantity> {
+    /// As likely above as below.
+    pub median: Q,
+    /// The truth lies here one time in two.
+    pub half: Interval<Q>,
+    /// The truth lies here nine times in ten.
+    pub ninety: Interval<Q>,
+}
+
+impl<Q: Quantity> Estimate<Q> {
+    /// From weighted values, which are sorted; `None` where no weight is above zero.
+    pub(super) fn of(values: &mut [(f64, f64)]) -> Option<Estimate<Q>> {
+        values.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+        let total: f64 = values.iter().map(|(_, weight)| weight).sum();
+        if !(total > 0.0 && total.is_finite()) {
+            return None;
+        }
+        let [p5, p25, p50, p75, p95] = quantiles(values, total);
+        Some(Estimate {
+            median: Q::from_base(p50),
+            half: Interval::spanning(Q::from_base(p25), Q::from_base(p75)),
+            ninety: Interval::spanning(Q::from_base(p5), Q::from_base(p95)),
+        })
+    }
+
+    /// Each value turned into another quantity by a rule that keeps or reverses order.
+    pub(super) fn turned<R: Quantity>(&self, rule: impl Fn(Q) -> R) -> Estimate<R> {
+        let both = |interval: &Interval<Q>| Interval::spanning(rule(interval.low()), rule(interval.high()));
+        Estimate { median: rule(self.median), half: both(&self.half), ninety: both(&self.ninety) }
+    }
+}
+
+/// Quantiles of sorted weighted values, each weight centred on its value.
+fn quantiles(values: &[(f64, f64)], total: f64) -> [f64; 5] {
+    let wanted = [0.05, 0.25, 0.5, 0.75, 0.95];
+    let mut out = [0.0; 5];
+    let mut next = 0;
+    let (mut passed, mut last) = (0.0, None::<(f64, f64)>);
+    for &(value, weight) in values.iter().filter(|(_, weight)| *weight > 0.0) {
+        let here = (passed + 0.5 * weight) / total;
+        while let (Some(slot), Some(share)) = (out.get_mut(next), wanted.get(next)) {
+            if here < *share {
+                break;
+            }
+            *slot = match last {
+                Some((before, at)) if here > at => before + (value - before) * (share - at) / (here - at),
+                _ => value,
+            };
+            next += 1;
+        }
+        passed += weight;
+        last = Some((value, here));
+    }
+    for slot in out.iter_mut().skip(next) {
+        *slot = last.map_or(0.0, |(value, _)| value);
+    }
+    out
+}
+
+/// What one reading or weighing contributed.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Contribution {
+    /// What it is called: "standing pressure", "weighed in".
+    pub what: Label,
+    /// What was known before it.
+    pub before: Estimate<Mass>,
+    /// What was known with it.
+    pub after: Estimate<Mass>,
+}
+
+impl Contribution {
+    /// The width of the 90 % interval after, as a share of that before: 50 % where it halved.
+    pub fn width_left(&self) -> Ratio {
+        let (before, after) = (self.before.ninety.width(), self.after.ninety.width());
+        Ratio::from_si(if before > Mass::ZERO { after / before } else { 1.0 })
+    }
+
+    /// In words.
+    pub fn text(&self) -> String {
+        format!(
+            "{}: from {:.2} ({:.2}) to {:.2} ({:.2})",
+            self.what, self.before.median, self.before.ninety, self.after.median, self.after.ninety
+        )
+    }
+}

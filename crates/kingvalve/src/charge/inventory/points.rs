@@ -1,0 +1,33 @@
+//! Evenly spread points in five dimensions: four as standard normals, one as a share.
+//!
+//! Source: additive recurrence with the powers of 1/g, g⁶ = g + 1, the five-dimensional form of the golden ratio's
+//! (Weyl's sequences; H. Niederreiter, "Random Number Generation and Quasi-Monte Carlo Methods", SIAM 1992, ch. 3; the
+//! choice of g: M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018).
+
+use std::sync::LazyLock;
+
+use crate::measure::normal_quantile;
+
+/// What is supposed of a system has so many coordinates: volume, oil, gauge, composition.
+pub(super) const COORDINATES: usize = 4;
+/// The longest run of points.
+pub(super) const LONGEST: usize = 1024;
+
+/// One point.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Point {
+    pub normal: [f64; COORDINATES],
+    pub share: f64,
+}
+
+/// The points, the same in every run; every beginning of them is evenly spread.
+pub(super) fn points() -> &'static [Point] {
+    static POINTS: LazyLock<Vec<Point>> = LazyLock::new(|| (0..LONGEST).map(point).collect());
+    &POINTS
+}
+
+fn point(index: usize) -> Point {
+    const G: f64 = 1.134_724_138_401_519_4;
+    let at = |dimension: i32| (0.5 + (index + 1) as f64 * G.powi(-dimension)).fract().clamp(1e-9, 1.0 - 1e-9);
+    Point { normal: [1, 2, 3, 4].map(|dimension| normal_quantile(at(dimension))), share: at(5) }
+}

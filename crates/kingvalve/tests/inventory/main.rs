@@ -1,0 +1,7 @@
+//! The inventory: laws, the three answers to one pressure, and coverage of systems drawn from what is assumed.
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, missing_docs)]
+
+mod coverage;
+mod laws;
+mod simulated;
+mod three_answers;
