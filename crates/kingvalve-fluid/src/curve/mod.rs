@@ -11,6 +11,7 @@
 
 mod build;
 mod polynomial;
+mod slices;
 
 use crate::error::{Error, Result};
 pub(crate) use build::build;
@@ -75,8 +76,6 @@ pub struct WorstError {
 
 /// Bits of the mantissa dropped from a pressure's key: 128 steps an octave are left.
 const KEY_SHIFT: u32 = 45;
-/// Points of a slice located together before their polynomials are evaluated.
-const BLOCK: usize = 64;
 
 impl Curve {
     /// Saturation pressure at a temperature.
@@ -168,36 +167,6 @@ impl Curve {
         self.value_and_slope(&self.enthalpy, t)
     }
 
-    /// [`pressure`](Self::pressure) of many temperatures; NaN where out of range.
-    ///
-    /// The shorter of the two slices says how many are computed.
-    pub fn pressures_into(&self, temperatures: &[f64], pressures: &mut [f64]) {
-        self.fill(&self.pressure, temperatures, pressures);
-    }
-
-    /// [`density`](Self::density) of many temperatures; NaN where out of range.
-    pub fn densities_into(&self, temperatures: &[f64], densities: &mut [f64]) {
-        self.fill(&self.density, temperatures, densities);
-    }
-
-    /// [`enthalpy`](Self::enthalpy) of many temperatures; NaN where out of range.
-    pub fn enthalpies_into(&self, temperatures: &[f64], enthalpies: &mut [f64]) {
-        self.fill(&self.enthalpy, temperatures, enthalpies);
-    }
-
-    /// [`temperature`](Self::temperature) of many pressures; NaN where out of range.
-    pub fn temperatures_into(&self, pressures: &[f64], temperatures: &mut [f64]) {
-        let (low, high) = self.pressures;
-        for (values, block) in temperatures.chunks_mut(BLOCK).zip(pressures.chunks(BLOCK)) {
-            for (value, &p) in values.iter_mut().zip(block) {
-                *value = if p >= low && p <= high { self.distance_of(p) } else { f64::NAN };
-            }
-            for value in values.iter_mut().take(block.len()) {
-                *value = self.temperature_at(*value);
-            }
-        }
-    }
-
     /// Lowest and highest temperature of the curve, K.
     pub fn temperature_range(&self) -> (f64, f64) {
         self.temperatures
@@ -268,22 +237,5 @@ impl Curve {
         Ok(polys.get(piece).map_or((f64::NAN, f64::NAN), |c| {
             (polynomial::value(c, s), polynomial::slope(c, s) * per_kelvin)
         }))
-    }
-
-    /// In blocks: first where each temperature lies (which the compiler vectorises), then the polynomials.
-    fn fill(&self, polys: &[Poly7], temperatures: &[f64], out: &mut [f64]) {
-        let (low, high) = self.temperatures;
-        for (values, block) in out.chunks_mut(BLOCK).zip(temperatures.chunks(BLOCK)) {
-            let mut distances = [0.0; BLOCK];
-            for (distance, &t) in distances.iter_mut().zip(block) {
-                // NaN where out of range, and through everything that follows.
-                let inside = if t >= low && t <= high { t } else { f64::NAN };
-                *distance = self.distance(inside);
-            }
-            for (value, &x) in values.iter_mut().zip(&distances) {
-                let piece = (x as usize).min(polys.len() - 1);
-                *value = polynomial::value(&polys[piece], 2.0 * (x - piece as f64) - 1.0);
-            }
-        }
     }
 }

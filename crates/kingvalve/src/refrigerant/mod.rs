@@ -11,6 +11,7 @@
 //! ```
 
 mod accuracy;
+mod columns;
 mod density;
 mod designation;
 mod failure;
