@@ -3,6 +3,7 @@
 //! One way only: a room imports rooms declared above it, never below.
 
 mod error;
+mod grid;
 mod json;
 pub use error::{Error, Result};
 

@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::grid::{Place, bilinear, place, rises};
 use crate::measure::{Both, Known, Label, carry_both};
 use crate::quantity::{Quantity, Temperature, TemperatureDifference, delta_kelvins};
 use crate::{Error, Result};
@@ -78,8 +79,8 @@ impl SplitTable {
         return_wet_bulb: W,
     ) -> Result<Both<D::Grade, W::Grade, TemperatureDifference>> {
         let (dry, wet) = (return_dry_bulb.value(), return_wet_bulb.value());
-        let (row, down, high) = place("return dry bulb", &self.0.dry_bulbs, dry)?;
-        let (column, right, wide) = place("return wet bulb", &self.0.wet_bulbs, wet)?;
+        let row = placed("return dry bulb", &self.0.dry_bulbs, dry)?;
+        let column = placed("return wet bulb", &self.0.wet_bulbs, wet)?;
         let entry = |row: usize, column: usize| {
             let entry = self.0.splits.get(row).and_then(|row| row.get(column)).copied().flatten();
             entry.map(Quantity::base).ok_or_else(|| {
@@ -91,22 +92,17 @@ impl SplitTable {
                 )
             })
         };
-        let [a, b] = [entry(row, column)?, entry(row, column + 1)?];
-        let [c, d] = [entry(row + 1, column)?, entry(row + 1, column + 1)?];
-        let (above, below) = (a + right * (b - a), c + right * (d - c));
-        let across = (b - a) + down * ((d - c) - (b - a));
-        let target = delta_kelvins(above + down * (below - above));
-        Ok(carry_both(target, (&return_dry_bulb, (below - above) / high), (&return_wet_bulb, across / wide)))
+        let (r, c) = (row.at, column.at);
+        let corners = [[entry(r, c)?, entry(r, c + 1)?], [entry(r + 1, c)?, entry(r + 1, c + 1)?]];
+        let [target, by_dry, by_wet] = bilinear(corners, row, column);
+        Ok(carry_both(delta_kelvins(target), (&return_dry_bulb, by_dry), (&return_wet_bulb, by_wet)))
     }
 }
 
-/// The step a value lies in, how far into it, and its width in K.
-fn place(what: &str, steps: &[Temperature], value: Temperature) -> Result<(usize, f64, f64)> {
-    let pairs = steps.iter().zip(steps.iter().skip(1));
-    let mut inside = pairs.enumerate().filter(|(_, (a, b))| **a <= value && value <= **b);
-    if let Some((at, (a, b))) = inside.next() {
-        let width = b.base() - a.base();
-        return Ok((at, (value.base() - a.base()) / width, width));
+/// The step of the table a value lies in.
+fn placed(what: &str, steps: &[Temperature], value: Temperature) -> Result<Place> {
+    if let Some(place) = place(steps.iter().map(|step| step.base()), value.base()) {
+        return Ok(place);
     }
     let limit = match (steps.first(), steps.last()) {
         (Some(first), Some(last)) => format!("the table runs from {first} to {last}"),
@@ -125,8 +121,7 @@ impl TryFrom<Form> for SplitTable {
     fn try_from(form: Form) -> Result<SplitTable> {
         let wrong = |why: String, advice: &str| Err(Error::inconsistent("split table", why, advice));
         for (name, steps) in [("dry_bulbs", &form.dry_bulbs), ("wet_bulbs", &form.wet_bulbs)] {
-            let rising = steps.iter().zip(steps.iter().skip(1)).all(|(a, b)| a < b);
-            if steps.len() < 2 || !rising {
+            if !rises(steps.iter().map(|step| step.base())) {
                 return wrong(format!("{name} must be two or more, rising"), "sort them");
             }
         }

@@ -16,6 +16,7 @@ mod fault;
 mod running;
 mod standing;
 mod tally;
+mod target;
 
 use schemars::generate::SchemaSettings;
 use schemars::transform::RecursiveTransform;
@@ -62,6 +63,8 @@ const CHECKS: &[Entry] = &[
     Entry::of::<running::Superheat>(),
     Entry::of::<running::Subcooling>(),
     Entry::of::<fault::FaultRanking>(),
+    Entry::of::<target::TargetSuperheat>(),
+    Entry::of::<target::TargetSubcooling>(),
     Entry::of::<standing::StandingPressure>(),
 ];
 

@@ -106,7 +106,7 @@ fn against(
     Ok(finding.judged(what, &verdict)?.saying(verdict.to_string()).source("JCGM 106:2012"))
 }
 
-fn cautioned(finding: Finding, refrigerant: &Refrigerant) -> Finding {
+pub(super) fn cautioned(finding: Finding, refrigerant: &Refrigerant) -> Finding {
     let finding = finding.caution(Caution::HighPressure).caution(Caution::Frostbite);
     match refrigerant.safety_group() {
         Some(group) if group.is_flammable() => finding.caution(Caution::FlammableRefrigerant),

@@ -1,4 +1,4 @@
-//! What a running system shows: superheat, subcooling, condensing over ambient.
+//! What a running system shows: superheat, subcooling, and what they should be ([`target`]).
 //!
 //! # Example
 //! ```
@@ -10,6 +10,8 @@
 //! assert_eq!(format!("{superheat:.1} {subcooling:.1}"), "12.2 Δ°F 11.7 Δ°F");
 //! # Ok::<(), kingvalve::Error>(())
 //! ```
+
+pub mod target;
 
 use crate::Result;
 use crate::measure::{Both, Known, carry_both};

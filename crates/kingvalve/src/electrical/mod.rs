@@ -50,7 +50,7 @@ pub use overcurrent::{FIRST_CHOICE, LARGEST_SHARE, Overcurrent, STANDARD_RATINGS
 pub use phases::Phases;
 pub use power::{PowerFactor, apparent_power, real_power};
 pub use replacement::{Replacement, STANDARD_CAPACITANCES, STANDARD_VOLTAGES, StockPart, Unfit};
-pub use rows::{CapacitorRow, CapacitorRows, RowVerdict};
+pub use rows::{CapacitorRow, CapacitorRows};
 pub use stored::{DISCHARGE_TIME, SAFE_VOLTAGE, StoredCharge};
 pub use supply::{RUNNING_SAG, STARTING_SAG, Sag, Supply};
 pub use tolerance::Tolerance;

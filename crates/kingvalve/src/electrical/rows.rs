@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 use super::capacitor::mains;
 use super::{RunCapacitor, Tolerance};
-use crate::measure::{Instrument, RowDoubt, normal_tail};
+use crate::measure::{Instrument, RowDoubt, RowVerdict, row_verdict};
 use crate::quantity::{Capacitance, Current, ElectricPotential, Frequency, Quantity};
 use crate::{Error, Result};
 
@@ -14,8 +14,8 @@ use crate::{Error, Result};
 ///
 /// # Example
 /// ```
-/// use kingvalve::electrical::{CapacitorRow, RowVerdict, RunCapacitor, Tolerance};
-/// use kingvalve::measure::Instrument;
+/// use kingvalve::electrical::{CapacitorRow, RunCapacitor, Tolerance};
+/// use kingvalve::measure::{Instrument, RowVerdict};
 /// use kingvalve::quantity::*;
 /// let herm = RunCapacitor::rated(microfarads(45.0), Tolerance::percent(6.0));
 /// let voltmeter = Instrument::resolution(volts(0.1));
@@ -48,24 +48,8 @@ pub struct CapacitorRow {
     pub below: f64,
     /// The probability that the truth lies above the upper limit, from 0 to 1.
     pub above: f64,
-    /// The verdict.
+    /// The verdict; unusable where the voltage is not above zero, the current negative, or either not a number.
     pub verdict: RowVerdict,
-}
-
-/// The verdict on a row, as a code.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[repr(u8)]
-pub enum RowVerdict {
-    /// Within both limits.
-    Within = 0,
-    /// Below the lower limit.
-    Below = 1,
-    /// Above the upper limit.
-    Above = 2,
-    /// These readings cannot tell.
-    Unresolved = 3,
-    /// The voltage is not above zero, the current negative, or either not a number: no verdict.
-    Unusable = 4,
 }
 
 impl CapacitorRow {
@@ -155,18 +139,8 @@ impl CapacitorRows {
         if !(farads.is_finite() && standard.is_finite()) {
             return CapacitorRow::NONE;
         }
-        let below = normal_tail(farads - self.lower, standard);
-        let above = normal_tail(self.upper - farads, standard);
-        let within = (1.0 - below - above).clamp(0.0, 1.0);
-        let verdict = if within >= self.level {
-            RowVerdict::Within
-        } else if below >= self.level {
-            RowVerdict::Below
-        } else if above >= self.level {
-            RowVerdict::Above
-        } else {
-            RowVerdict::Unresolved
-        };
+        let (verdict, below, above) =
+            row_verdict(farads - self.lower, self.upper - farads, standard, self.level);
         CapacitorRow {
             capacitance: Capacitance::from_si(farads),
             standard_uncertainty: Capacitance::from_si(standard),

@@ -60,10 +60,16 @@ impl Level {
         Ratio::from_si(self.probability)
     }
 
+    /// How many standard uncertainties the central interval of a normal doubt reaches to either side.
+    pub(crate) fn coverage_factor(&self) -> f64 {
+        self.two_sided
+    }
+
     pub(super) fn p(&self) -> f64 {
         self.probability
     }
 
+    #[inline]
     pub(super) fn one_sided(&self) -> f64 {
         self.one_sided
     }
