@@ -1,12 +1,14 @@
 //! The charge a system should hold: the data plate's, corrected for the length of the line set.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::{Length, Mass, feet};
+use crate::measure::Known;
+use crate::quantity::{Length, Mass, Quantity, feet};
 use crate::{Error, Result};
 
 /// Refrigerant per length of line set: `{"mass": "0.6 oz", "per": "1 ft"}`.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LineAllowance {
     /// So much refrigerant …
@@ -29,7 +31,7 @@ pub struct LineAllowance {
 /// assert_eq!(format!("{:.2}", plate.for_line(feet(40.0))?), "6.94 lb");
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct PlateCharge {
     /// The factory charge.
@@ -45,7 +47,7 @@ impl PlateCharge {
     /// The charge for a line set of that length: factory + (installed − included) × allowance.
     ///
     /// # Units
-    /// Length of one line of the set in, mass out.
+    /// Length of one line of the set in, plain or measured; mass out.
     /// # Source
     /// Common practice, no source: the maker's instructions print this rule with their own allowance.
     /// # Valid range
@@ -57,7 +59,14 @@ impl PlateCharge {
     /// plate gives no allowance.
     /// # Example
     /// See [`PlateCharge`].
-    pub fn for_line(&self, installed: Length) -> Result<Mass> {
+    pub fn for_line<L: Known<Length>>(&self, installed: L) -> Result<L::With<Mass>> {
+        let per_meter = self.per_meter(installed.value(), self.allowance)?;
+        let charge = self.with_line(installed.value(), per_meter)?;
+        Ok(installed.carry(charge, per_meter))
+    }
+
+    /// The allowance in kg/m, with plate and lengths found possible; zero where the line is the one included.
+    pub(super) fn per_meter(&self, installed: Length, allowance: Option<LineAllowance>) -> Result<f64> {
         if !(self.factory.is_finite() && self.factory > Mass::ZERO) {
             return Err(Error::out_of_range(
                 "factory charge",
@@ -78,41 +87,48 @@ impl PlateCharge {
                 .in_field(field));
             }
         }
-        let beyond = installed - self.included_line;
-        let correction = match self.allowance {
-            None if beyond == feet(0.0) => Mass::ZERO,
-            None => {
-                return Err(Error::inconsistent(
-                    "charge for the line set",
-                    format!(
-                        "the line is {installed} and the plate includes {} but gives no allowance",
-                        self.included_line
-                    ),
-                    "give the maker's allowance per length",
-                )
-                .in_field("allowance"));
-            }
-            Some(allowance) if !(allowance.per > feet(0.0) && allowance.mass >= Mass::ZERO) => {
-                return Err(Error::out_of_range(
-                    "allowance per length",
-                    format!("{} per {}", allowance.mass, allowance.per),
-                    "it is a mass of zero or more per a length above zero",
-                    "check the maker's table",
-                )
-                .in_field("allowance"));
-            }
-            Some(allowance) => allowance.mass * (beyond / allowance.per),
-        };
+        match allowance {
+            None if installed == self.included_line => Ok(0.0),
+            None => Err(Error::inconsistent(
+                "charge for the line set",
+                format!(
+                    "the line is {installed} and the plate includes {} but gives no allowance",
+                    self.included_line
+                ),
+                "give the maker's allowance per length, or have it computed from the liquid line's size",
+            )
+            .in_field("allowance")),
+            Some(allowance) => allowance.per_meter(),
+        }
+    }
+
+    /// The charge with so much for each meter beyond or short of the length included.
+    pub(super) fn with_line(&self, installed: Length, per_meter: f64) -> Result<Mass> {
+        let correction = Mass::from_base(per_meter * (installed - self.included_line).base());
         let charge = self.factory + correction;
         if charge > Mass::ZERO {
-            Ok(charge)
-        } else {
-            Err(Error::inconsistent(
-                "charge for the line set",
-                format!("{} less {} leaves nothing", self.factory, correction.abs()),
-                "check the allowance and the lengths",
-            ))
+            return Ok(charge);
         }
+        Err(Error::inconsistent(
+            "charge for the line set",
+            format!("{} less {} leaves nothing", self.factory, correction.abs()),
+            "check the allowance and the lengths",
+        ))
+    }
+}
+
+impl LineAllowance {
+    fn per_meter(&self) -> Result<f64> {
+        if self.per > feet(0.0) && self.mass >= Mass::ZERO && self.mass.is_finite() {
+            return Ok(self.mass.base() / self.per.base());
+        }
+        Err(Error::out_of_range(
+            "allowance per length",
+            format!("{} per {}", self.mass, self.per),
+            "it is a mass of zero or more per a length above zero",
+            "check the maker's table",
+        )
+        .in_field("allowance"))
     }
 }
 

@@ -17,6 +17,7 @@ mod running;
 mod standing;
 mod tally;
 mod target;
+mod weigh_in;
 
 use schemars::generate::SchemaSettings;
 use schemars::transform::RecursiveTransform;
@@ -65,6 +66,7 @@ const CHECKS: &[Entry] = &[
     Entry::of::<fault::FaultRanking>(),
     Entry::of::<target::TargetSuperheat>(),
     Entry::of::<target::TargetSubcooling>(),
+    Entry::of::<weigh_in::WeighInCharge>(),
     Entry::of::<standing::StandingPressure>(),
 ];
 
