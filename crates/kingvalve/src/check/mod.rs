@@ -13,6 +13,7 @@
 
 mod capacitor;
 mod fault;
+mod cylinder;
 mod running;
 mod standing;
 mod tally;
@@ -61,6 +62,8 @@ impl Entry {
 const CHECKS: &[Entry] = &[
     Entry::of::<capacitor::UnderLoad>(),
     Entry::of::<tally::CylinderTally>(),
+    Entry::of::<cylinder::CylinderFill>(),
+    Entry::of::<cylinder::CylinderHeel>(),
     Entry::of::<running::Superheat>(),
     Entry::of::<running::Subcooling>(),
     Entry::of::<fault::FaultRanking>(),

@@ -188,7 +188,7 @@ impl Refrigerant {
         self.fluid().curve(line).map_err(|error| self.failed(&error))
     }
 
-    pub(super) fn failed(&self, error: &kingvalve_fluid::Error) -> crate::Error {
+    pub(crate) fn failed(&self, error: &kingvalve_fluid::Error) -> crate::Error {
         failure::of_state(self.designation(), error)
     }
 }
