@@ -12,8 +12,9 @@
 //! ```
 
 mod capacitor;
-mod fault;
 mod cylinder;
+mod fault;
+mod leak;
 mod running;
 mod standing;
 mod tally;
@@ -66,10 +67,11 @@ const CHECKS: &[Entry] = &[
     Entry::of::<cylinder::CylinderHeel>(),
     Entry::of::<running::Superheat>(),
     Entry::of::<running::Subcooling>(),
-    Entry::of::<fault::FaultRanking>(),
     Entry::of::<target::TargetSuperheat>(),
     Entry::of::<target::TargetSubcooling>(),
+    Entry::of::<fault::FaultRanking>(),
     Entry::of::<weigh_in::WeighInCharge>(),
+    Entry::of::<leak::LeakRateCheck>(),
     Entry::of::<standing::StandingPressure>(),
 ];
 

@@ -23,7 +23,7 @@ use crate::{Error, Result};
 /// let t = Measured::from_standard(fahrenheit(85.0), delta_fahrenheit(1.0), "thermometer")?;
 /// let heel = Heel::of(&r, &cylinder, &p, &t, Level::default())?;
 /// assert_eq!(heel.state(), HeelState::AllVapour);
-/// assert_eq!(format!("{:.2}", heel.vapour().value()), "0.64 lb");
+/// assert_eq!(format!("{:.2}", heel.vapour().value()), "0.67 lb");
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
 #[derive(Debug, Clone)]
