@@ -6,5 +6,9 @@ use std::process::ExitCode;
 fn main() -> kingvalve::Result<ExitCode> {
     let calibration = kingvalve_tests::calibration::run(100_000, 1)?;
     print!("{}", calibration.report());
-    Ok(if calibration.holds() { ExitCode::SUCCESS } else { ExitCode::FAILURE })
+    Ok(if calibration.holds() && calibration.holds_by_meter() {
+        ExitCode::SUCCESS
+    } else {
+        ExitCode::FAILURE
+    })
 }

@@ -1,5 +1,8 @@
 //! How weather and load move what is read of a running system.
 
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
 use super::work::RunReadings;
 use crate::measure::{Interval, Label, Measured};
 use crate::quantity::{
@@ -8,7 +11,8 @@ use crate::quantity::{
 use crate::{Error, Result};
 
 /// How a quantity answers to one degree Fahrenheit of each condition, as a share of itself, each as a range.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
 pub struct Response {
     /// To one degree of outdoor dry bulb.
     pub outdoor: Interval<Ratio>,
@@ -41,7 +45,8 @@ pub struct Response {
 /// assert_eq!(allowance.capacity(), &capacity);
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
 pub struct Allowance {
     over_ambient: Response,
     split: Response,

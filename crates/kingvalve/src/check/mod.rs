@@ -11,14 +11,17 @@
 //! # Ok::<(), kingvalve::Error>(())
 //! ```
 
-mod capacitor;
+mod air;
 mod cylinder;
+mod electrical;
 mod fault;
 mod leak;
 mod running;
+mod shared;
 mod standing;
 mod tally;
 mod target;
+mod tightness;
 mod weigh_in;
 
 use schemars::generate::SchemaSettings;
@@ -27,9 +30,8 @@ use schemars::{JsonSchema, Schema};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-use crate::measure::{Finding, Label, Reading};
-use crate::quantity::Quantity;
-use crate::refrigerant::Refrigerant;
+use self::shared::{called, refrigerant};
+use crate::measure::Finding;
 use crate::{Error, Result, json};
 
 /// A check of the registry: its input in JSON, and how a finding is made of it.
@@ -59,9 +61,11 @@ impl Entry {
     }
 }
 
-/// Every check, in the order of the rooms.
+/// Every check, by room.
+const ROOMS: &[&[Entry]] = &[air::CHECKS, electrical::CHECKS, tightness::CHECKS, CHECKS];
+
+/// Those of rooms with a few.
 const CHECKS: &[Entry] = &[
-    Entry::of::<capacitor::UnderLoad>(),
     Entry::of::<tally::CylinderTally>(),
     Entry::of::<cylinder::CylinderFill>(),
     Entry::of::<cylinder::CylinderHeel>(),
@@ -77,7 +81,7 @@ const CHECKS: &[Entry] = &[
 
 /// The name of every check.
 pub fn names() -> impl Iterator<Item = &'static str> {
-    CHECKS.iter().map(|entry| entry.name)
+    entries().map(|entry| entry.name)
 }
 
 /// The JSON Schema (draft 2020-12) of what a check takes.
@@ -135,7 +139,11 @@ pub fn find(name: &str, input: &str) -> Result<Finding> {
 }
 
 fn entry(name: &str) -> Result<&'static Entry> {
-    CHECKS.iter().find(|entry| entry.name == name).ok_or_else(|| Error::unknown("check", name, names()))
+    entries().find(|entry| entry.name == name).ok_or_else(|| Error::unknown("check", name, names()))
+}
+
+fn entries() -> impl Iterator<Item = &'static Entry> {
+    ROOMS.iter().copied().flatten()
 }
 
 fn schema_of<C: Check>() -> Result<String> {
@@ -151,16 +159,6 @@ fn keep_first_paragraph(schema: &mut Schema) {
     if let Some((first, _)) = text.split_once("\n\n") {
         *text = first.to_owned();
     }
-}
-
-/// A reading that is called what the check calls it, unless the input said otherwise.
-fn called<Q: Quantity>(reading: Reading<Q>, label: impl Into<Label>) -> Reading<Q> {
-    if reading.label().is_empty() { reading.labelled(label) } else { reading }
-}
-
-/// The refrigerant of that designation, the error said of the field.
-fn refrigerant(designation: &str) -> Result<Refrigerant> {
-    Refrigerant::named(designation).map_err(|error| error.in_field("refrigerant"))
 }
 
 #[cfg(test)]

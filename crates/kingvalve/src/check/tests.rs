@@ -5,6 +5,8 @@ use serde_json::Value;
 
 use super::*;
 
+mod bad_input;
+
 fn parsed(text: &str) -> Value {
     serde_json::from_str(text).unwrap()
 }
@@ -49,7 +51,8 @@ fn schemas_are_in_step_with_the_readers() {
             compared += 1;
             step(name, &example, path, here);
         });
-        assert!(compared > 1, "{name}: {compared} objects compared");
+        let nested = example.as_object().unwrap().values().any(|field| field.is_object() || field.is_array());
+        assert!(compared > usize::from(nested), "{name}: {compared} objects compared");
     }
 }
 
@@ -68,6 +71,20 @@ fn walk<'a>(
             for (field, value) in fields {
                 path.push(field.clone());
                 walk(value, &schema["properties"][field], root, path, visit);
+                path.pop();
+            }
+        }
+        // A choice: one field, which says what is given.
+        Value::Object(fields) if schema["oneOf"].is_array() => {
+            for (field, value) in fields {
+                let chosen = schema["oneOf"]
+                    .as_array()
+                    .into_iter()
+                    .flatten()
+                    .find(|b| b["properties"][field].is_object());
+                let chosen = chosen.unwrap_or_else(|| panic!("{field} in {schema:#}"));
+                path.push(field.clone());
+                walk(value, &chosen["properties"][field], root, path, visit);
                 path.pop();
             }
         }
@@ -134,7 +151,7 @@ fn mistakes_are_named_with_the_nearest_name() {
     let error = run("run_capacitor_underload", "{}").unwrap_err();
     assert_eq!(
         error.to_string(),
-        r#"unknown check "run_capacitor_underload"; did you mean run_capacitor_under_load?"#
+        r#"unknown check "run_capacitor_underload"; did you mean run_capacitor_under_load or run_capacitor_on_bench?"#
     );
     let misspelt = example("superheat").unwrap().replace("suction_line", "suction_lime");
     let error = run("superheat", &misspelt).unwrap_err().to_string();
@@ -146,22 +163,6 @@ fn mistakes_are_named_with_the_nearest_name() {
     let unknown = example("superheat").unwrap().replace("R-410A", "R-410");
     let error = run("superheat", &unknown).unwrap_err();
     assert!(error.is_unknown_name() && error.field() == Some("refrigerant"), "{error}");
-}
-
-#[test]
-fn impossible_readings_are_refused() {
-    let capacitor = |from: &str, to: &str| {
-        let input = example("run_capacitor_under_load").unwrap();
-        assert!(input.contains(from));
-        run("run_capacitor_under_load", &input.replace(from, to)).unwrap_err().to_string()
-    };
-    assert!(capacitor("371.3 V", "0 V").contains("above zero"));
-    assert!(capacitor("371.3 V", "-5 V").contains("above zero"));
-    assert!(capacitor("60 Hz", "400 Hz").contains("mains"));
-    assert!(capacitor(r#""resolution": "0.1 A""#, r#""resolution": "0 A""#).contains("must be positive"));
-    let rising = example("cylinder_tally").unwrap().replace("13.0 lb", "15.0 lb");
-    let error = run("cylinder_tally", &rising).unwrap_err();
-    assert_eq!(error.field(), Some("cylinders[0].weights"));
 }
 
 /// An unresolved verdict comes with the cheapest way to settle it; one's own instruments are used where given.

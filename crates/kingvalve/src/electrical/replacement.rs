@@ -6,6 +6,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{RunCapacitor, Tolerance};
+use crate::measure::{Caution, Finding};
 use crate::quantity::{Capacitance, ElectricPotential, microfarads, volts};
 use crate::{Error, Result};
 
@@ -175,6 +176,29 @@ impl Replacement {
             .iter()
             .filter(|part| narrow(part) && self.accepts(part.capacitance, part.voltage).is_ok())
             .min_by(|a, b| a.voltage.volts().total_cmp(&b.voltage.volts()))
+    }
+
+    /// The finding, in the shape shared by all checks: what the part must be, and which of a stock to take.
+    ///
+    /// # Errors
+    /// A number that JSON cannot hold.
+    pub fn finding(&self, stock: &[StockPart]) -> Result<Finding> {
+        let mut finding = Finding::of("capacitor_replacement")
+            .given("capacitance", self.capacitance)?
+            .given("voltage, at least", self.voltage)?
+            .saying(format!("It must be {self}."));
+        finding = match self.from_stock(stock) {
+            Some(part) => finding.given("voltage of the part to take", part.voltage)?.then(format!(
+                "Take the {}, {}, {} part: it may take the place, and is the smallest can that may.",
+                part.capacitance, part.tolerance, part.voltage
+            )),
+            None if stock.is_empty() => finding,
+            None => finding.then("None of the parts in stock may take the place: get one that may."),
+        };
+        Ok(super::deferring(finding)
+            .caution(Caution::StoredCharge)
+            .caution(Caution::LiveVoltage)
+            .source("same capacitance, at least the voltage marked: common practice, no source"))
     }
 }
 

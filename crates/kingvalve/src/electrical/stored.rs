@@ -151,7 +151,8 @@ impl StoredCharge {
                 .given("heat in the resistor at working voltage", self.bleed_power(bleed)?)?
                 .saying(self.to_string())
                 .saying(format!(
-                    "Through {bleed} it takes {:.1} s to {SAFE_VOLTAGE}, if the resistor is whole.",
+                    "Through {} it takes {:.1} s to {SAFE_VOLTAGE}, if the resistor is whole.",
+                    bleed.in_unit("kΩ")?,
                     time.seconds()
                 )),
         )

@@ -22,6 +22,8 @@ pub(super) struct Dominant {
     scatter: f64,
     /// Width of its display's step.
     width: f64,
+    /// Whether its accuracy was never stated; one that cancels between two readings was.
+    bare: bool,
     repeats: usize,
 }
 
@@ -46,12 +48,15 @@ impl Dominant {
             accuracy: 0.0,
             scatter: 0.0,
             width: 0.0,
+            bare: false,
             repeats: 0,
         };
         for contribution in of_reading(first.reading) {
             let own = contribution.own * contribution.own;
             match contribution.cause {
-                Cause::Step { width } => (dominant.step, dominant.width) = (own, width),
+                Cause::Step { width, bare } => {
+                    (dominant.step, dominant.width, dominant.bare) = (own, width, bare);
+                }
                 Cause::Accuracy { .. } | Cause::Stated { .. } | Cause::Limits => dominant.accuracy += own,
                 Cause::Repeats { count } | Cause::Together { count } => {
                     dominant.scatter += own;
@@ -85,7 +90,7 @@ impl Dominant {
         let both = (Remedy::FinerStepAndBetterAccuracy, None);
         if self.step >= self.accuracy.max(self.scatter) {
             // A step alone is no promise where the accuracy was never stated.
-            match left_beside(self.accuracy + self.scatter).filter(|_| self.accuracy > 0.0) {
+            match left_beside(self.accuracy + self.scatter).filter(|_| !self.bare) {
                 Some(left) => (Remedy::FinerStep, Some(left * 12f64.sqrt())),
                 None => both,
             }
@@ -98,8 +103,7 @@ impl Dominant {
 
     /// Said with a firm verdict that rests on the step of a display alone.
     pub fn reservation(&self) -> Option<String> {
-        let uncounted = self.step > 0.0 && self.accuracy == 0.0;
-        uncounted
+        self.bare
             .then(|| format!("Of the {} only the step is counted; its accuracy was not given.", self.what))
     }
 

@@ -1,6 +1,6 @@
 //! Numbers as sentences need them: few digits, matched to their doubt.
 
-use crate::quantity::{Pressure, Quantity, Unit};
+use crate::quantity::{Pressure, Quantity, Resistance, Unit};
 
 /// Six significant digits, trailing zeros dropped.
 pub(super) fn brief(x: f64) -> String {
@@ -22,19 +22,25 @@ pub(super) fn significant(x: f64, digits: usize) -> String {
 /// Absolute pressures up to here, Pa, are spoken of in microns: vacuum, and water's vapour pressure at room temperature.
 const VACUUM: f64 = 4e3;
 
-/// The unit in which the trade speaks of so much of a quantity.
+/// The unit in which the trade speaks of so much of a quantity: the first it has, but microns for a vacuum, and kΩ and
+/// MΩ for large resistances.
 pub(super) fn spoken_in<Q: Quantity>(si: f64) -> Option<&'static Unit> {
-    let vacuum = Q::NAME == Pressure::NAME && si.abs() <= VACUUM;
-    let deep = |unit: &&Unit| vacuum && unit.symbol == "microns";
-    Q::units().iter().find(deep).or(Q::units().first())
+    let symbol = match si.abs() {
+        p if Q::NAME == Pressure::NAME && p <= VACUUM => "microns",
+        r if Q::NAME == Resistance::NAME && r >= 1e6 => "MΩ",
+        r if Q::NAME == Resistance::NAME && r >= 1e3 => "kΩ",
+        _ => "",
+    };
+    Q::units().iter().find(|unit| unit.symbol == symbol).or(Q::units().first())
 }
 
 /// The same for an amount by which it may be off.
 pub(super) fn spread_spoken_in<Q: Quantity>(si: f64) -> Option<&'static Unit> {
-    let vacuum = Q::NAME == Pressure::NAME && si.abs() <= 0.1 * VACUUM;
-    let deep = |unit: &&Unit| vacuum && unit.symbol == "microns";
     let units = Q::Difference::units();
-    units.iter().find(deep).or(units.first())
+    if Q::NAME == Pressure::NAME && si.abs() <= 0.1 * VACUUM {
+        return units.iter().find(|unit| unit.symbol == "microns");
+    }
+    spoken_in::<Q::Difference>(si)
 }
 
 /// A value and its expanded uncertainty, the latter to two significant digits (JCGM 100, 7.2.6), in one unit:

@@ -108,6 +108,35 @@ impl<Q: Quantity> Reading<Q> {
         self
     }
 
+    /// The same reading, taken with the very instrument of another: what that one's accuracy adds to both is then shared,
+    /// and cancels in their difference. Readings from JSON come each with an instrument of its own; this says otherwise.
+    ///
+    /// # Errors
+    /// Where the two instruments differ in specification.
+    /// # Example
+    /// ```
+    /// use kingvalve::measure::{Instrument, Reading};
+    /// use kingvalve::quantity::*;
+    /// let probe = || Instrument::resolution(delta_fahrenheit(0.1)).accuracy(delta_fahrenheit(1.0));
+    /// let back = Reading::new(fahrenheit(75.0), probe())?;
+    /// let supply = Reading::new(fahrenheit(56.0), probe())?;
+    /// let apart = (back.measured() - supply.measured()).standard_uncertainty();
+    /// let together = (back.measured() - supply.on_instrument_of(&back)?.measured()).standard_uncertainty();
+    /// assert!(together < apart * 0.1);
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn on_instrument_of(mut self, other: &Reading<Q>) -> Result<Self> {
+        if self.instrument != other.instrument {
+            return Err(Error::inconsistent(
+                format!("instrument of the {}", self.what),
+                "it is not specified as the one it is said to be the same as",
+                "copy one specification to both readings, or do not say that one instrument took both",
+            ));
+        }
+        self.instrument = other.instrument.clone();
+        Ok(self)
+    }
+
     /// How warm it was where the instrument was, for its temperature coefficient.
     #[must_use]
     pub fn at_ambient(mut self, ambient: Temperature) -> Self {
@@ -162,7 +191,8 @@ impl<Q: Quantity> Reading<Q> {
 
     fn add_sources(&self, doubt: &mut Doubt, derivative: f64) {
         let width = self.instrument.step.base();
-        self.add_source(doubt, self.id, width / 12f64.sqrt(), Cause::Step { width }, derivative);
+        let bare = self.accuracy == 0.0;
+        self.add_source(doubt, self.id, width / 12f64.sqrt(), Cause::Step { width, bare }, derivative);
         if self.accuracy > 0.0 {
             let limits = matches!(self.instrument.coverage, Coverage::Limits);
             let cause = Cause::Accuracy { limits };

@@ -20,8 +20,8 @@ pub(super) fn fresh(count: u64) -> Identity {
 /// Where a doubt comes from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Cause {
-    /// The step of a display, so wide in SI units.
-    Step { width: f64 },
+    /// The step of a display, so wide in SI units; whether no accuracy is stated beside it.
+    Step { width: f64, bare: bool },
     /// The accuracy an instrument is specified to: limits never exceeded, or an expanded uncertainty.
     Accuracy { limits: bool },
     /// The scatter of so many repeated readings.
@@ -78,7 +78,7 @@ impl Contribution {
     pub fn describe(&self) -> String {
         let what = &self.what;
         match self.cause {
-            Cause::Step { width } => format!("{what}: {} step", (self.show)(width)),
+            Cause::Step { width, .. } => format!("{what}: {} step", (self.show)(width)),
             Cause::Accuracy { .. } => format!("{what}: accuracy"),
             Cause::Repeats { count } => format!("{what}: scatter of {count} readings"),
             Cause::Together { count } => format!("scatter of {count} observations"),

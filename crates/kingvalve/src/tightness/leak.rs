@@ -1,6 +1,7 @@
 //! The size of a leak, from the gas it was found with to the gas one asks about.
 
-use serde::Serialize;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
 
 use super::LeakGas;
 use crate::measure::{Caution, Finding, Measured};
@@ -14,10 +15,11 @@ const GAS_CONSTANT: f64 = 8.314_462_618_153_24;
 const VISCOSITY_DOUBT: f64 = 0.05;
 
 /// How gas flows through a leak.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Flow {
     /// Laminar viscous: q ∝ (p₁² − p₂²)/η. Leaks of the size that empties a system in a season.
+    #[default]
     Viscous,
     /// Molecular: q ∝ (p₁ − p₂)/√M. The smallest leaks, and those into a deep vacuum's fine pores.
     Molecular,

@@ -1,5 +1,6 @@
 //! The named, replaceable numbers a vacuum test is judged by.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::measure::{Interval, Level};
@@ -21,8 +22,8 @@ pub const PUMPED: (Time, Time) = (minutes(5.0), minutes(240.0));
 /// # Source
 /// The default, pulled to 500 microns and not above 1,000 microns 10 minutes after the valve is shut: common
 /// practice, no source. A maker's instructions go first.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
 pub struct VacuumTarget {
     /// What it is to be pumped down to.
     pub pull_to: Pressure,
@@ -64,8 +65,8 @@ impl VacuumTarget {
 /// # Source
 /// Profile likelihood with the F quantile of one parameter (Seber and Wild, Nonlinear Regression, 1989, section 5.4:
 /// from memory); that a cause below a material part counts as excluded is this library's rule.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
 pub struct DecayRule {
     /// How sure the interval of the leak's share is: 99 % by default.
     pub level: Level,

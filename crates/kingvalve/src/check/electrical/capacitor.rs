@@ -3,8 +3,9 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{Check, called};
 use crate::Result;
+use crate::check::Check;
+use crate::check::shared::called;
 use crate::electrical::RunCapacitor;
 use crate::measure::{Catalogue, Finding, Reading, Verdict, Ways, catalogue};
 use crate::quantity::{Capacitance, Current, ElectricPotential, Frequency};
@@ -28,7 +29,7 @@ pub(super) struct UnderLoad {
 
 impl Check for UnderLoad {
     const NAME: &'static str = "run_capacitor_under_load";
-    const EXAMPLE: &'static str = include_str!("examples/run_capacitor_under_load.json");
+    const EXAMPLE: &'static str = include_str!("../examples/run_capacitor_under_load.json");
 
     fn find(self) -> Result<Finding> {
         let voltage = called(self.voltage, "voltmeter");
