@@ -138,6 +138,9 @@ proptest! {
         let back = curve.temperature(p).unwrap();
         assert_relative_eq!(back, t, max_relative = 1e-9);
         assert_relative_eq!(curve.pressure(back).unwrap(), p, max_relative = 1e-9);
+        let (same, slope) = curve.temperature_and_slope(p).unwrap();
+        prop_assert_eq!(same.to_bits(), back.to_bits());
+        assert_relative_eq!(slope * curve.pressure_and_slope(back).unwrap().1, 1.0, max_relative = 1e-8);
         let (low, high) = curve.temperature_range();
         if t > 1.01 * low && t < 0.99 * high {
             let numeric = (curve.pressure(t * 1.00001).unwrap() - curve.pressure(t * 0.99999).unwrap()) / (2e-5 * t);

@@ -128,6 +128,23 @@ impl Curve {
         Ok(self.temperature_at(self.distance_of(p)))
     }
 
+    /// [`temperature`](Self::temperature) together with its slope dT/dp, K/Pa.
+    ///
+    /// # Errors
+    /// Outside the range, or not a number.
+    #[inline]
+    pub fn temperature_and_slope(&self, p: f64) -> Result<(f64, f64)> {
+        if !(p >= self.pressures.0 && p <= self.pressures.1) {
+            return Err(Error::out_of_range(&self.label, "pressure", "Pa", p, self.pressures));
+        }
+        let Some((piece, forward, s)) = self.place_of(p) else { return Ok((f64::NAN, f64::NAN)) };
+        let w = self.w_cold - (piece as f64 + 0.5 * (s + 1.0)) * self.width;
+        let t = self.critical_temperature / (1.0 + w * w);
+        // The inverse of dp/dT = (dp/ds)·T_c/(T² w width), as in `value_and_slope`.
+        let slope = t * t * w * self.width / (self.critical_temperature * polynomial::slope(forward, s));
+        Ok((t, slope))
+    }
+
     /// Molar density of the phase with the fluid's composition (liquid on the bubble line, vapour on the dew
     /// line), mol/m³; see [`pressure`](Self::pressure).
     ///
@@ -215,17 +232,21 @@ impl Curve {
     /// How many pieces a pressure inside the range lies from the cold end.
     #[inline(always)]
     fn distance_of(&self, p: f64) -> f64 {
+        self.place_of(p).map_or(f64::NAN, |(piece, _, s)| piece as f64 + 0.5 * (s + 1.0))
+    }
+
+    /// Piece, its polynomial and local coordinate of a pressure inside the range.
+    #[inline(always)]
+    fn place_of(&self, p: f64) -> Option<(usize, &Poly7, f64)> {
         let key = (p.to_bits() >> KEY_SHIFT).saturating_sub(self.first_key) as usize;
         let mut piece = self.start.get(key).map_or(0, |&piece| usize::from(piece));
         while piece + 1 < self.inverse.len() && p > self.inverse[piece].high {
             piece += 1;
         }
-        let (Some(inverse), Some(forward)) = (self.inverse.get(piece), self.pressure.get(piece)) else {
-            return f64::NAN;
-        };
+        let (inverse, forward) = (self.inverse.get(piece)?, self.pressure.get(piece)?);
         let guess = polynomial::value(&inverse.poly, p * inverse.scale - inverse.shift);
         let s = guess + (p - polynomial::value(forward, guess)) / polynomial::slope(forward, guess);
-        piece as f64 + 0.5 * (s + 1.0)
+        Some((piece, forward, s))
     }
 
     #[inline]

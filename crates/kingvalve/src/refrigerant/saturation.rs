@@ -170,9 +170,8 @@ impl Refrigerant {
     #[inline]
     fn temperature_and_slope(&self, line: Line, p: Pressure) -> Result<(Temperature, f64)> {
         let curve = self.curve(line)?;
-        let t = curve.temperature(p.pascals()).map_err(|error| self.failed(&error))?;
-        let (_, slope) = curve.pressure_and_slope(t).map_err(|error| self.failed(&error))?;
-        Ok((kelvins(t), 1.0 / slope))
+        let (t, slope) = curve.temperature_and_slope(p.pascals()).map_err(|error| self.failed(&error))?;
+        Ok((kelvins(t), slope))
     }
 
     #[inline]
