@@ -166,6 +166,22 @@ fn the_heel_of_a_zeotrope_is_what_its_vapour_left_behind() {
     );
 }
 
+/// Mass and composition found together from the pressure are those of drawing the vapour down to that mass.
+#[test]
+fn a_heel_found_from_its_pressure_is_the_heel_drawn_down_to_it() {
+    let r = Refrigerant::named("R-407C").unwrap();
+    let cylinder = Cylinder::stamped(pounds(6.5), pounds(26.2)).unwrap();
+    let (p, t) = (psia(60.0), fahrenheit(75.0));
+    let heel = Heel::emptied_as_vapour(&r, &cylinder, pounds(20.0), p, t, Level::default()).unwrap();
+    let drawn = left_after_vapour(&r, &cylinder, pounds(20.0), heel.vapour().value(), t).unwrap();
+    for ((_, a), (_, b)) in heel.refrigerant().components().zip(drawn.components()) {
+        assert!((a.percent() - b.percent()).abs() < 1e-3, "{a} {b}");
+    }
+    // The vapour of that composition at that density has that pressure.
+    let mass = drawn.density(p, t).unwrap() * cylinder.volume().value();
+    assert!((mass / heel.vapour().value() - 1.0).abs() < 1e-4);
+}
+
 #[test]
 fn the_hoses_are_taken_off() {
     let r = Refrigerant::named("R-410A").unwrap();

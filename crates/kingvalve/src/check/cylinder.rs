@@ -41,6 +41,9 @@ pub(super) struct CylinderHeel {
     pressure: Reading<GaugePressure>,
     /// Of the cylinder, settled.
     temperature: Reading<Temperature>,
+    /// What it was filled with, where it was emptied as vapour: a blend is then no longer what it was.
+    #[serde(default)]
+    emptied_as_vapour_from: Option<Mass>,
     /// How sure to be; 95 % where it is left out.
     #[serde(default)]
     level: Level,
@@ -86,8 +89,12 @@ impl Check for CylinderHeel {
         let gauge = called(self.pressure, "cylinder gauge");
         let pressure = self.site.absolute(&gauge).map_err(at_gauge)?;
         let temperature = called(self.temperature, "cylinder thermometer");
-        let heel =
-            Heel::of(&refrigerant, &cylinder, &pressure, &temperature, self.level).map_err(at_gauge)?;
+        let (r, c, level) = (&refrigerant, &cylinder, self.level);
+        let heel = match self.emptied_as_vapour_from {
+            None => Heel::of(r, c, &pressure, &temperature, level).map_err(at_gauge)?,
+            Some(filled) => Heel::emptied_as_vapour(r, c, filled, &pressure, &temperature, level)
+                .map_err(|error| error.in_field("emptied_as_vapour_from"))?,
+        };
         heel.finding()
     }
 }

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::Check;
-use crate::cylinder::{CylinderUse, Tally};
+use crate::cylinder::{CylinderUse, Tally, into_system};
 use crate::measure::{Caution, Finding, Instrument, Level, Limits, Reading};
 use crate::quantity::Mass;
 use crate::{Error, Result};
@@ -17,6 +17,12 @@ pub(super) struct CylinderTally {
     scale: Instrument<Mass>,
     /// The cylinders, in any order.
     cylinders: Vec<Cylinder>,
+    /// Let out to purge air from hoses.
+    #[serde(default)]
+    purged: Option<Mass>,
+    /// Still in the hoses when the last weight was read.
+    #[serde(default)]
+    in_hoses: Option<Mass>,
     /// How much should have gone in, where that is known.
     #[serde(default)]
     limits: Option<Limits<Mass>>,
@@ -51,13 +57,30 @@ impl Check for CylinderTally {
             uses.push(CylinderUse { name: cylinder.name, weights });
         }
         let tally = Tally::of(&uses).map_err(|error| error.in_field("cylinders"))?;
-        let mut finding = Finding::of(Self::NAME).measured("charged in all", tally.total())?;
+        let mut finding = Finding::of(Self::NAME).measured("weighed out in all", tally.total())?;
         for (at, (name, step)) in tally.steps().iter().enumerate() {
             finding = finding.measured(format!("step {} from {name}", at + 1), step)?;
         }
-        finding = finding.saying(format!("Charged {} from {} cylinders.", tally.total(), uses.len()));
+        let none = Mass::ZERO;
+        let lost = (self.purged.unwrap_or(none), self.in_hoses.unwrap_or(none));
+        let charged =
+            into_system(tally.total(), lost.0, lost.1).map_err(|error| error.in_field("in_hoses"))?;
+        finding = finding.saying(format!(
+            "Weighed out {} of {} cylinders.",
+            tally.total(),
+            tally.cylinders().len()
+        ));
+        if lost != (none, none) {
+            finding = finding.measured("reached the system", &charged)?;
+            finding = finding.saying(format!("Without what the hoses took, {charged} reached the system."));
+        }
+        for (name, gap) in tally.gaps().iter().filter(|(_, gap)| gap.value() > gap.expanded(self.level)) {
+            finding = finding
+                .measured(format!("lost by {name} while off the scale"), gap)?
+                .saying(format!("{name} came back {gap} lighter than it left: that went elsewhere."));
+        }
         if let Some(limits) = self.limits {
-            let verdict = limits.judge(tally.total(), self.level)?;
+            let verdict = limits.judge(&charged, self.level)?;
             finding = finding.judged("charged in all", &verdict)?.saying(verdict.to_string());
         }
         Ok(finding

@@ -87,6 +87,56 @@ impl Heel {
         Ok(Heel { state, vapour, refrigerant: refrigerant.clone() })
     }
 
+    /// Reads the heel of a cylinder that was emptied as vapour: a blend left behind what its vapour did not carry off.
+    ///
+    /// # Units
+    /// As [`Heel::of`]; `filled` is what was in the cylinder at first.
+    /// # Source
+    /// As [`Heel::of`] and [`left_after_vapour`], mass and composition found together.
+    /// # Valid range
+    /// As both.
+    /// # Accuracy
+    /// As both; the doubt of the composition is not counted.
+    /// # Errors
+    /// As both.
+    /// # Example
+    /// ```
+    /// use kingvalve::cylinder::{Cylinder, Heel, HeelState};
+    /// use kingvalve::measure::Level;
+    /// use kingvalve::quantity::*;
+    /// use kingvalve::refrigerant::Refrigerant;
+    /// let r = Refrigerant::named("R-407C")?;
+    /// let cylinder = Cylinder::stamped(pounds(6.5), pounds(26.2))?;
+    /// let heel = Heel::emptied_as_vapour(&r, &cylinder, pounds(20.0), psia(60.0), fahrenheit(75.0), Level::default())?;
+    /// assert_eq!(heel.state(), HeelState::AllVapour);
+    /// let r32 = heel.refrigerant().components().next().map(|(_, share)| share);
+    /// assert!(r32 < Some(percent(10.0))); // of 23 % at first
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn emptied_as_vapour(
+        refrigerant: &Refrigerant,
+        cylinder: &Cylinder,
+        filled: Mass,
+        pressure: impl Known<Pressure>,
+        temperature: impl Known<Temperature>,
+        level: Level,
+    ) -> Result<Heel> {
+        let (p, t) = (measured(&pressure), measured(&temperature));
+        let mut heel = Heel::of(refrigerant, cylinder, &p, &t, level)?;
+        // The mass depends on the composition by its molar mass alone, so this settles at once.
+        for _ in 0..3 {
+            let left = heel.vapour.value().min(filled);
+            let now = left_after_vapour(refrigerant, cylinder, filled, left, t.value())?;
+            heel = Heel::of(&now, cylinder, &p, &t, level)?;
+        }
+        Ok(heel)
+    }
+
+    /// What it is: the refrigerant given, or what was left of it.
+    pub fn refrigerant(&self) -> &Refrigerant {
+        &self.refrigerant
+    }
+
     /// Whether there is only vapour.
     pub fn state(&self) -> HeelState {
         self.state
