@@ -10,7 +10,7 @@ STAMP  := $(VENV)/.requirements-installed
 WHEELS := target/wheels
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test test-rust test-python test-properties bench calibration properties lint fmt docs wheel clean python-is-new-enough
+.PHONY: help demo test test-rust test-python test-properties bench size calibration properties lint fmt docs wheel clean python-is-new-enough
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/  make \1|\2/' | \
@@ -39,6 +39,13 @@ bench: $(STAMP) wheel ## speed, and the table of ratios against peers timed in t
 	$(VPY) -m pip install --quiet --force-reinstall --no-deps $(WHEELS)/kingvalve-*.whl
 	$(CARGO) bench -p kingvalve-benches -- --quiet
 	$(VPY) benches/peers.py
+
+size: ## bytes the library adds to a stripped release program that uses one refrigerant; fails above 1.5 MB
+	for each in without with; do \
+	  $(CARGO) rustc --release --quiet -p kingvalve-benches --bin size_$$each -- -C strip=symbols || exit 1; done
+	@without=$$(wc -c < target/release/size_without); with=$$(wc -c < target/release/size_with); \
+	  echo "with $$with bytes, without $$without: kingvalve adds $$((with - without))"; \
+	  test $$((with - without)) -le 1500000
 
 calibration: ## whether verdicts and intervals keep what they claim, over simulated parts
 	$(CARGO) run --release --quiet -p kingvalve-tests --bin calibration

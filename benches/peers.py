@@ -112,6 +112,23 @@ def rows():
             print(f"{name}: CoolProp fails at {len(peer.left_out)} of the states timed; left out: {peer.left_out}")
 
 
+def lookup_rows():
+    """Seconds a point: one call, and a thousand in a slice."""
+    for name in NAMES:
+        alone = [ours_in_rust(f"bubble_{what}_looked_up", name) for what in ("pressure", "temperature")]
+        sliced = [ours_in_rust(f"bubble_{what}_of_1000", name) / 1000 for what in ("pressures", "temperatures")]
+        yield name, *alone, *sliced, ours_in_rust("first_use", name)
+
+
+def component_rows():
+    """Seconds against the number of components, and how they grew over those of two: at most as its square."""
+    groups = ("bubble_solved_by_components", "first_use_by_components")
+    two = [ours_in_rust(group, "2") for group in groups]
+    for count in range(1, 8):
+        took = [ours_in_rust(group, str(count)) for group in groups]
+        yield count, *took, *(each / base for each, base in zip(took, two, strict=True)), (count / 2) ** 2
+
+
 # °C and relative humidity, and Pa, as in benches/air.rs.
 AIR = [(24, 0.5), (13, 0.93), (35, 0.4), (27, 0.6), (21, 0.3), (-8, 0.7), (45, 0.1), (30, 0.75)]
 PRESSURE = 95_461.0
@@ -161,6 +178,15 @@ def main():
     print(line.format("", "", "kingvalve", "CoolProp", "ratio"))
     for name, what, ours, how, theirs in found:
         print(line.format(name, what, in_units(ours), f"{in_units(theirs)} ({how})", times(theirs / ours)))
+    print("\nkingvalve alone: saturation on the bubble curve, a point; both curves built on first use\n")
+    line_of_five = "{:<8}" + " {:>12}" * 5
+    print(line_of_five.format("", "p(T)", "T(p)", "p(T) sliced", "T(p) sliced", "first use"))
+    for name, *took in lookup_rows():
+        print(line_of_five.format(name, *map(in_units, took)))
+    print("\nkingvalve alone: against the number of components\n")
+    print(line_of_five.format("", "bubble point", "first use", "over two", "over two", "(n/2)²"))
+    for count, bubble, first, *grown in component_rows():
+        print(line_of_five.format(count, in_units(bubble), in_units(first), *map(times, grown)))
     print()
     print(line.format("", "", "kingvalve", f"PsychroLib {version('PsychroLib')}", "ratio"))
     for ours, how, theirs in air:

@@ -41,6 +41,39 @@ fn solved(criterion: &mut Criterion) {
     }
 }
 
+/// Bubble points and first use of blends of one to seven components, for the cost against their number.
+const BY_COMPONENTS: [(&str, &str); 7] = [
+    ("1", "R-32"),
+    ("2", "R-454B"),
+    ("3", "R-407C"),
+    ("4", "R-444B/R-125"),
+    ("5", "R-448A"),
+    ("6", "R-453A"),
+    ("7", "R-453A/R-1234yf"),
+];
+
+/// A designated blend, or one with a tenth of another component mixed in.
+fn blend(name: &str) -> Fluid {
+    let (base, extra) = name.split_once('/').map_or((name, None), |(base, extra)| (base, Some(extra)));
+    let base = fluid(base);
+    let Some(extra) = extra else { return base };
+    let mut composition: Vec<(&str, f64)> =
+        base.components().zip(base.mass_fractions().iter().map(|share| 0.9 * share)).collect();
+    composition.push((extra, 0.1));
+    Fluid::blend(&composition, kingvalve_fluid::Basis::Mass).unwrap()
+}
+
+fn by_components(criterion: &mut Criterion) {
+    for (count, name) in BY_COMPONENTS {
+        let fluid = blend(name);
+        assert_eq!(fluid.components().count().to_string(), count);
+        bench(criterion, "bubble_solved_by_components", count, &RING, |t| {
+            fluid.bubble_at_temperature(t).unwrap().pressure
+        });
+        first_use_of(criterion, "first_use_by_components", count, &fluid);
+    }
+}
+
 /// The same on the fitted curves.
 fn looked_up(criterion: &mut Criterion) {
     for name in NAMES {
@@ -69,24 +102,47 @@ fn density(criterion: &mut Criterion) {
     }
 }
 
-/// Everything a refrigerant needs once: both curves, fitted from the equation of state.
-fn first_use(criterion: &mut Criterion) {
+/// A thousand points of a column at once; criterion prints the time of all, `peers.py` that of one.
+fn slices(criterion: &mut Criterion) {
     for name in NAMES {
-        let listed = fluid(name);
-        let composition: Vec<(String, f64)> =
-            listed.components().map(str::to_owned).zip(listed.mass_fractions().iter().copied()).collect();
-        let composition: Vec<(&str, f64)> = composition.iter().map(|(name, w)| (name.as_str(), *w)).collect();
-        let mut group = criterion.benchmark_group("first_use");
-        group.sample_size(10);
+        let fluid = fluid(name);
+        let curve = fluid.curve(Line::Bubble).unwrap();
+        let temperatures: Vec<f64> = RING.iter().copied().cycle().take(1000).collect();
+        let (mut pressures, mut back) = (vec![0.0; 1000], vec![0.0; 1000]);
+        curve.pressures_into(&temperatures, &mut pressures);
+        let mut group = criterion.benchmark_group("bubble_pressures_of_1000");
         group.bench_function(name, |bencher| {
-            bencher.iter(|| {
-                let fresh = Fluid::blend(&composition, kingvalve_fluid::Basis::Mass).unwrap();
-                let p = fresh.curve(Line::Bubble).unwrap().pressure(RING[0]).unwrap();
-                p + fresh.curve(Line::Dew).unwrap().pressure(RING[0]).unwrap()
-            });
+            bencher.iter(|| curve.pressures_into(black_box(&temperatures), black_box(&mut back)));
+        });
+        group.finish();
+        let mut group = criterion.benchmark_group("bubble_temperatures_of_1000");
+        group.bench_function(name, |bencher| {
+            bencher.iter(|| curve.temperatures_into(black_box(&pressures), black_box(&mut back)));
         });
         group.finish();
     }
+}
+
+/// Everything a refrigerant needs once: both curves, fitted from the equation of state.
+fn first_use(criterion: &mut Criterion) {
+    for name in NAMES {
+        first_use_of(criterion, "first_use", name, &fluid(name));
+    }
+}
+
+fn first_use_of(criterion: &mut Criterion, group: &str, name: &str, like: &Fluid) {
+    let composition: Vec<(&str, f64)> =
+        like.components().zip(like.mass_fractions().iter().copied()).collect();
+    let mut group = criterion.benchmark_group(group);
+    group.sample_size(10);
+    group.bench_function(name, |bencher| {
+        bencher.iter(|| {
+            let fresh = Fluid::blend(&composition, kingvalve_fluid::Basis::Mass).unwrap();
+            let p = fresh.curve(Line::Bubble).unwrap().pressure(RING[0]).unwrap();
+            p + fresh.curve(Line::Dew).unwrap().pressure(RING[0]).unwrap()
+        });
+    });
+    group.finish();
 }
 
 criterion_group! {
@@ -95,6 +151,6 @@ criterion_group! {
         .warm_up_time(Duration::from_millis(300))
         .measurement_time(Duration::from_secs(1))
         .without_plots();
-    targets = solved, looked_up, density, first_use
+    targets = solved, looked_up, slices, density, first_use, by_components
 }
 criterion_main!(benches);
