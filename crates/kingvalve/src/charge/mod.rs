@@ -4,6 +4,7 @@ mod forecast;
 pub mod inventory;
 mod oil;
 mod plate;
+pub mod plan;
 mod standing;
 mod tube;
 mod virtual_charge;

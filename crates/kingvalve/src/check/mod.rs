@@ -14,6 +14,7 @@
 mod air;
 mod cylinder;
 mod electrical;
+mod charging;
 mod fault;
 mod leak;
 mod running;
@@ -77,6 +78,8 @@ const CHECKS: &[Entry] = &[
     Entry::of::<weigh_in::WeighInCharge>(),
     Entry::of::<leak::LeakRateCheck>(),
     Entry::of::<standing::StandingPressure>(),
+    Entry::of::<charging::ChargeInventory>(),
+    Entry::of::<charging::ChargePlan>(),
 ];
 
 /// The name of every check.

@@ -112,7 +112,7 @@ impl Belief {
             let weight = tried.weight * pieces.likelihood();
             let mut counted = 0.0;
             if weight > 0.0 {
-                for share in [point.share, (point.share + 0.5).fract()] {
+                for share in &point.shares {
                     let (charge, meaning) = pieces.draw(share);
                     let bound = evidence.running.map_or(1.0, |running| running.bound(charge));
                     counted += 0.5 * weight * bound;

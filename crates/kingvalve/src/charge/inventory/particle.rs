@@ -5,6 +5,8 @@
 //! breakpoints between which all readings have one meaning each, and there the charge is normal or uniform: nothing
 //! has to be drawn to find how likely the supposition is.
 
+use super::MOST_STANDING;
+use super::points::Share;
 use super::running::{Running, Says};
 use super::standing::Standing;
 use crate::measure::{normal_cdf, normal_quantile};
@@ -65,9 +67,8 @@ struct Piece {
     meaning: Meaning,
 }
 
-/// Readings and bounds of the prior together make no more pieces than this; later standing readings are left out of
-/// the breakpoints.
-const MOST: usize = 16;
+/// Standing readings and the three bounds of the prior make no more pieces than this, those with a gas included.
+const MOST: usize = MOST_STANDING + 5;
 
 /// The pieces of one supposed system.
 #[derive(Debug, Clone, Copy)]
@@ -93,6 +94,8 @@ struct Seen {
     doubt_of_excess: f64,
 }
 
+/// So many standard deviations away nothing is left of a normal.
+const FAR: f64 = 8.5;
 const INVERSE_SQRT_TAU: f64 = 0.398_942_280_401_432_7;
 
 fn normal_density(x: f64, deviation: f64) -> f64 {
@@ -161,7 +164,7 @@ impl Pieces {
             meaning: Meaning::Liquid,
         };
         let mut out = Pieces { pieces: [empty; MOST], len: 0, total: 0.0 };
-        let mut seen = [Seen::default(); MOST];
+        let mut seen = [Seen::default(); MOST_STANDING];
         let mut count = 0;
         for (slot, standing) in seen.iter_mut().zip(evidence.standing) {
             *slot = Seen::of(standing, supposed);
@@ -170,7 +173,7 @@ impl Pieces {
         let seen = seen.get(..count).unwrap_or(&[]);
         let spread = &evidence.spread;
         let added = evidence.added;
-        let mut cuts = [f64::INFINITY; MOST + 3];
+        let mut cuts = [f64::INFINITY; MOST_STANDING + 3];
         let bounds = [spread.low + added, spread.high + added, spread.beyond + added];
         let finite = seen.iter().map(|s| s.liquid_above).filter(|cut| cut.is_finite());
         let mut n = 0;
@@ -209,9 +212,16 @@ impl Pieces {
         let mut meaning = Meaning::Liquid;
         for reading in seen {
             if middle < reading.liquid_above {
+                let far = FAR * reading.deviation;
+                if reading.charge + far < low || reading.charge - far > high {
+                    return;
+                }
                 product.normal(reading.charge, reading.deviation, reading.density);
                 meaning = Meaning::Vapour;
             } else {
+                if reading.if_liquid == 0.0 {
+                    return;
+                }
                 product.constant(reading.if_liquid);
                 meaning = Meaning::Liquid;
             }
@@ -273,9 +283,14 @@ impl Pieces {
     }
 
     /// The charge that is not exceeded with probability `share`, and what that means.
-    pub fn draw(&self, share: f64) -> (f64, Meaning) {
-        let mut left = share * self.total;
+    pub fn draw(&self, share: &Share) -> (f64, Meaning) {
         let used = self.pieces.get(..self.len).unwrap_or(&[]);
+        if let [only] = used
+            && only.is_whole()
+        {
+            return (only.mean + only.deviation * share.quantile, only.meaning);
+        }
+        let mut left = share.of * self.total;
         for piece in used {
             if left <= piece.weight {
                 return (piece.quantile(left / piece.weight), piece.meaning);
@@ -287,9 +302,18 @@ impl Pieces {
 }
 
 impl Piece {
+    /// Whether the ends cut nothing off its normal.
+    fn is_whole(&self) -> bool {
+        let far = FAR * self.deviation;
+        self.mean - self.low > far && self.high - self.mean > far
+    }
+
     fn quantile(&self, share: f64) -> f64 {
         if self.deviation.is_infinite() {
             return self.low + share * (self.high - self.low);
+        }
+        if self.is_whole() {
+            return self.mean + self.deviation * normal_quantile(share.clamp(1e-15, 1.0 - 1e-15));
         }
         let from = (self.low - self.mean) / self.deviation;
         let to = (self.high - self.mean) / self.deviation;
@@ -326,6 +350,10 @@ impl Product {
     /// Times a normal density of that peak.
     fn normal(&mut self, mean: f64, deviation: f64, peak: f64) {
         let precision = 1.0 / (deviation * deviation);
+        if self.precision == 0.0 {
+            *self = Product { scale: self.scale * peak, precision, mean };
+            return;
+        }
         let both = self.precision + precision;
         let apart = mean - self.mean;
         self.scale *= peak * (-0.5 * apart * apart * self.precision * precision / both).exp();
@@ -355,9 +383,9 @@ impl Product {
             return high - low;
         }
         let (from, to) = ((low - mean) / deviation, (high - mean) / deviation);
-        let share = if from > 8.5 || to < -8.5 {
+        let share = if from > FAR || to < -FAR {
             0.0
-        } else if from < -8.5 && to > 8.5 {
+        } else if from < -FAR && to > FAR {
             1.0
         } else if from > 0.0 {
             normal_cdf(-from) - normal_cdf(-to)

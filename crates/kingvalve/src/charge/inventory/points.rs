@@ -17,7 +17,15 @@ pub(super) const LONGEST: usize = 1024;
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Point {
     pub normal: [f64; COORDINATES],
-    pub share: f64,
+    /// Two shares half apart, each with the normal quantile of it.
+    pub shares: [Share; 2],
+}
+
+/// A probability, and the standard normal's value that is not exceeded with it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Share {
+    pub of: f64,
+    pub quantile: f64,
 }
 
 /// The points, the same in every run; every beginning of them is evenly spread.
@@ -29,5 +37,11 @@ pub(super) fn points() -> &'static [Point] {
 fn point(index: usize) -> Point {
     const G: f64 = 1.134_724_138_401_519_4;
     let at = |dimension: i32| (0.5 + (index + 1) as f64 * G.powi(-dimension)).fract().clamp(1e-9, 1.0 - 1e-9);
-    Point { normal: [1, 2, 3, 4].map(|dimension| normal_quantile(at(dimension))), share: at(5) }
+    let share = |of: f64| Share { of, quantile: normal_quantile(of) };
+    let first = at(5);
+    let second = (first + 0.5).fract().clamp(1e-9, 1.0 - 1e-9);
+    Point {
+        normal: [1, 2, 3, 4].map(|dimension| normal_quantile(at(dimension))),
+        shares: [share(first), share(second)],
+    }
 }

@@ -99,24 +99,28 @@ pub(super) fn effective(weights: &[f64]) -> f64 {
     if squares > 0.0 { sum * sum / squares } else { 0.0 }
 }
 
-/// The weights raised to the largest power up to 1 at which they are worth so many points: less sure than they say,
-/// never surer.
+/// The weights raised to the largest power up to 1, to a 64th, at which they are worth so many points: less sure than
+/// they say, never surer.
 pub(super) fn tempered(weights: &[f64], wanted: f64) -> Vec<f64> {
-    let largest = weights.iter().copied().fold(0.0, f64::max);
-    let raised = |power: f64| -> Vec<f64> {
-        weights.iter().map(|w| if *w > 0.0 { (power * (w / largest).ln()).exp() } else { 0.0 }).collect()
-    };
     if effective(weights) >= wanted {
-        return raised(1.0);
+        return weights.to_vec();
     }
+    let largest = weights.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
+    let logs: Vec<f64> = weights.iter().map(|w| (w / largest).ln()).collect();
+    let raised = |power: f64| logs.iter().map(move |log| (power * log).exp());
+    let worth = |power: f64| {
+        let (sum, squares) = raised(power).fold((0.0, 0.0), |(s, q), w| (s + w, q + w * w));
+        sum * sum / squares
+    };
     let (mut low, mut high) = (0.0, 1.0);
-    for _ in 0..12 {
+    for _ in 0..6 {
         let middle = 0.5 * (low + high);
-        if effective(&raised(middle)) >= wanted {
+        if worth(middle) >= wanted {
             low = middle;
         } else {
             high = middle;
         }
     }
-    raised(low)
+    // Power zero would count what is impossible: 0·ln 0.
+    raised(low.max(1.0 / 64.0)).collect()
 }
