@@ -158,10 +158,6 @@ impl<'a> Job<'a> {
             .subcooling(self.pressure(running.liquid_pressure)?, clamp(running.liquid_line)?)?;
         let target = &self.visit.target;
         let full = FullCharge { superheat: target.superheat, subcooling: target.subcooling };
-        let limits =
-            Limits::between(target.subcooling - target.tolerance, target.subcooling + target.tolerance)?
-                .from_source("data plate, the shop's tolerance");
-        let verdict = limits.judge(&subcooling, Level::default())?;
         let tolerance = ChargeTolerance::default();
         let plate = Target::given(target.subcooling, "data plate")?;
         let check = TargetCheck::subcooling(&subcooling, &plate, &tolerance, Level::default())?
