@@ -3,7 +3,7 @@
 //! Evacuation levels and the charge limits of flammable refrigerants are other topics: their rows are not in the table.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "how a test fails")]
 
-use kingvalve::charge::*;
+use kingvalve::charge::forecast::*;
 use kingvalve::cylinder::*;
 use kingvalve::quantity::*;
 use kingvalve_tests::{Row, Table};

@@ -1,7 +1,7 @@
 //! Leaks over time: days, rates, declines, trends, and the rules' own definitions.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "how a test fails")]
 
-use kingvalve::charge::*;
+use kingvalve::charge::forecast::*;
 use kingvalve::measure::*;
 use kingvalve::quantity::*;
 use kingvalve::refrigerant::{Assessment, Refrigerant};

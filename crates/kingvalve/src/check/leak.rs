@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::{Check, refrigerant};
-use crate::charge::{
+use crate::charge::forecast::{
     Appliance, DatedCharge, Day, Decline, LeakForm, LeakRate, LeakRule, USUAL_HORIZON, leak_threshold,
 };
 use crate::measure::{Caution, Finding, Instrument, Level, Limits, Measured, Reading};

@@ -16,7 +16,7 @@ use crate::{Error, Result};
 /// Gregorian calendar; H. Hinnant, "chrono-Compatible Low-Level Date Algorithms".
 /// # Example
 /// ```
-/// use kingvalve::charge::Day;
+/// use kingvalve::charge::forecast::Day;
 /// let (before, after): (Day, Day) = ("2026-02-27".parse()?, "2026-03-02".parse()?);
 /// assert_eq!(after.since(before).days(), 3.0);
 /// assert_eq!(before.after(2).map(|day| day.to_string()), Some("2026-03-01".into()));

@@ -52,7 +52,7 @@ impl LeakForm {
 ///
 /// # Example
 /// ```
-/// use kingvalve::charge::{Decline, LeakForm, USUAL_HORIZON};
+/// use kingvalve::charge::forecast::{Decline, LeakForm, USUAL_HORIZON};
 /// use kingvalve::measure::{Level, Measured};
 /// use kingvalve::quantity::*;
 /// let charge = Measured::from_standard(pounds(7.0), ounces(2.0), "charge")?;
@@ -126,7 +126,7 @@ impl Decline {
     /// A day before the first.
     /// # Example
     /// ```
-    /// use kingvalve::charge::{Decline, LeakForm};
+    /// use kingvalve::charge::forecast::{Decline, LeakForm};
     /// use kingvalve::measure::{Level, Measured};
     /// use kingvalve::quantity::*;
     /// let rate = Measured::exact(pounds_per_year(4.0));

@@ -6,7 +6,7 @@
 //!
 //! # Example
 //! ```
-//! use kingvalve::charge::{DatedCharge, LeakRate};
+//! use kingvalve::charge::forecast::{DatedCharge, LeakRate};
 //! use kingvalve::measure::Measured;
 //! use kingvalve::quantity::*;
 //! let on = |day: &str, added: f64| {

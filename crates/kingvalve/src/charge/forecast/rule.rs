@@ -41,7 +41,7 @@ pub const REPAIR_TIME_WITH_SHUTDOWN: Time = days(120.0);
 /// A mass below zero, a full charge or a time that is not above zero.
 /// # Example
 /// ```
-/// use kingvalve::charge::annualized_leak_rate;
+/// use kingvalve::charge::forecast::annualized_leak_rate;
 /// use kingvalve::quantity::*;
 /// let rate = annualized_leak_rate(pounds(10.0), pounds(100.0), days(180.0))?;
 /// assert_eq!(format!("{rate:.2}"), "20.28 %");
@@ -76,7 +76,7 @@ pub fn annualized_leak_rate(added: Mass, full_charge: Mass, since_last_addition:
 /// A mass below zero, a full charge that is not above zero, dates out of order or after `today`.
 /// # Example
 /// ```
-/// use kingvalve::charge::rolling_leak_rate;
+/// use kingvalve::charge::forecast::rolling_leak_rate;
 /// use kingvalve::quantity::*;
 /// let added = [("2025-01-10".parse()?, pounds(9.0)), ("2025-09-01".parse()?, pounds(4.0)), ("2026-03-01".parse()?, pounds(6.0))];
 /// let rate = rolling_leak_rate(&added, "2026-06-01".parse()?, None, pounds(50.0))?;
@@ -179,7 +179,7 @@ impl LeakThreshold {
 /// As printed.
 /// # Example
 /// ```
-/// use kingvalve::charge::{Appliance, LeakRule, leak_threshold};
+/// use kingvalve::charge::forecast::{Appliance, LeakRule, leak_threshold};
 /// use kingvalve::quantity::percent;
 /// assert_eq!(leak_threshold(LeakRule::Part84, Appliance::CommercialRefrigeration).rate, percent(20.0));
 /// ```

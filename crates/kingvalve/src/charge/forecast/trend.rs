@@ -10,7 +10,7 @@ use crate::{Error, Result};
 ///
 /// # Example
 /// ```
-/// use kingvalve::charge::{Trend, USUAL_HORIZON};
+/// use kingvalve::charge::forecast::{Trend, USUAL_HORIZON};
 /// use kingvalve::measure::{Level, Measured};
 /// use kingvalve::quantity::*;
 /// let read = |day: &str, superheat: f64| {
