@@ -6,6 +6,16 @@
 //! after the coil it gives the capacity [`delivered`] and the coil's [`bypass`] factor. [`AirflowCheck`] says whether the
 //! charge may be judged at all, [`SplitCheck`] whether the split is what it should be, [`BeforeAfter`] whether a piece of
 //! work changed anything by more than the doubt.
+//!
+//! # Source
+//! ASHRAE Handbook—Fundamentals 2017, chapter 1; capacity by the air-enthalpy method of ANSI/ASHRAE Standard 37; bypass
+//! by W. H. Carrier's apparatus dew point. Targets of split and airflow, and what weather explains, are named and
+//! replaceable.
+//! # Valid range
+//! Dry bulb −60 °C to 90 °C up to saturation, at any site's pressure; steady operation, well-mixed air.
+//! # Accuracy
+//! The perfect-gas relations are good to 0.7 % (the Handbook's statement). On 10,000 random states the properties agree
+//! with PsychroLib 2.5.0, its iterations run to 1e-9 K, to 1e-9 K in wet bulb and dew point and to 1e-9 in the rest.
 
 mod airflow;
 mod allowance;

@@ -140,7 +140,7 @@ impl<Q: Quantity> Limits<Q> {
     /// verdicts are wrong depends on the parts, too: where most are good, most of what a coarse meter reads as bad is its
     /// own error. On the population of `make calibration` (run capacitors, 0.97 ± 0.05 of their rating, ±6 %) `Outside`
     /// at 95 % is wrong in 3.0 % over four meters, but in 13.8 % with a 0.1 A clamp of 2 % + 5 counts alone; asked for
-    /// 96.5 %, in at most 5 % with each meter, at the price of 1.3 points more `Unresolved`; asked for the meter's whole
+    /// 96.5 %, in at most 5 % with each meter, at the price of 2.5 points more `Unresolved`; asked for the meter's whole
     /// limits, never, at 9.6 points more. No rule that knows nothing of the parts can promise a rate for all of them:
     /// where their spread is known, [`judge_knowing`](Limits::judge_knowing) keeps each meter's rate below 1.4 % there,
     /// and leaves no more open than Bayes' rule does, within 0.3 points.
