@@ -25,11 +25,8 @@ mod target;
 mod tightness;
 mod weigh_in;
 
-use schemars::generate::SchemaSettings;
-use schemars::transform::RecursiveTransform;
-use schemars::{JsonSchema, Schema};
+use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
-use serde_json::Value;
 
 use self::shared::{called, refrigerant};
 use crate::measure::Finding;
@@ -56,7 +53,7 @@ impl Entry {
         Entry {
             name: C::NAME,
             example: C::EXAMPLE,
-            schema: schema_of::<C>,
+            schema: json::schema::<C>,
             find: |text| json::read::<C>(C::NAME, text)?.find(),
         }
     }
@@ -147,21 +144,6 @@ fn entry(name: &str) -> Result<&'static Entry> {
 
 fn entries() -> impl Iterator<Item = &'static Entry> {
     ROOMS.iter().copied().flatten()
-}
-
-fn schema_of<C: Check>() -> Result<String> {
-    let brief = RecursiveTransform(keep_first_paragraph);
-    let settings = SchemaSettings::draft2020_12().with_transform(brief);
-    let schema = settings.into_generator().into_root_schema_for::<C>();
-    serde_json::to_string_pretty(&schema).map_err(|error| Error::malformed("a schema", error.to_string()))
-}
-
-/// Descriptions come from the documentation of the types, of which a schema needs the first paragraph.
-fn keep_first_paragraph(schema: &mut Schema) {
-    let Some(Value::String(text)) = schema.get_mut("description") else { return };
-    if let Some((first, _)) = text.split_once("\n\n") {
-        *text = first.to_owned();
-    }
 }
 
 #[cfg(test)]

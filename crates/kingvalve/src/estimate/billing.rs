@@ -18,7 +18,7 @@ const PLACES: u32 = 6;
 const MOST: f64 = 1e6;
 
 /// The unit a line is billed in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, schemars::JsonSchema)]
 pub enum BilledUnit {
     /// Hours of work.
     #[serde(rename = "h")]
@@ -98,7 +98,7 @@ impl<'de> Deserialize<'de> for Step {
 }
 
 /// How steps are counted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Count {
     /// Every step that was begun is billed whole.
@@ -136,7 +136,7 @@ pub enum Count {
 /// assert_eq!(billed.to_string(), "4.1–6.5 lb");
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct BillingStep {
     /// What is billed at a time, in the unit of the quantity.
@@ -180,7 +180,7 @@ fn millionths(quantity: f64, unit: BilledUnit) -> Result<i64> {
 /// assert_eq!(hours.to_string(), "2.25–4 h");
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(try_from = "Ends", into = "Ends")]
 pub struct BilledQuantity {
     low: Decimal,
@@ -188,10 +188,12 @@ pub struct BilledQuantity {
     unit: BilledUnit,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 struct Ends {
+    #[schemars(with = "String")]
     low: Decimal,
+    #[schemars(with = "String")]
     high: Decimal,
     unit: BilledUnit,
 }

@@ -8,7 +8,9 @@ use super::{BilledQuantity, Money, Percent, PriceRange, Rounding};
 use crate::{Error, Result};
 
 /// What a line is for: taxes and uplifts go by it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum LineKind {
     /// A fixed fee: trip, diagnosis, recovery, disposal.
@@ -171,8 +173,18 @@ impl TryFrom<Written> for Line {
     }
 }
 
+/// One printed discount.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct DiscountLine {
+    /// What it is called.
+    pub name: String,
+    /// What it takes off the lines: at the low end, at the high end.
+    pub amount: PriceRange,
+}
+
 /// One printed tax.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct TaxLine {
     /// What it is called.

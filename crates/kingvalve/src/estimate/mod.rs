@@ -7,15 +7,19 @@
 //! |---|---|
 //! | what the shop charges | [`RateCard`], from JSON |
 //! | what the visit found | [`Situation`]: refrigerant, pounds missing as an interval, the replacement that fits |
-//! | ways forward | [`Way`]: five built in by [`Situation::ways`], any other as data; [`Way::also`] adds chosen work |
-//! | their price | [`PricedWay`] by [`Way::price`]: lines, taxes, a total that is their sum to the cent |
-//! | the page | [`OptionsSheet`]: one printed page as HTML, the same as text |
+//! | ways forward | [`Way`]: five built in by [`Situation::ways`], a shop's own as data ([`ShopWay`]); [`Addition`] for what is done besides |
+//! | their price | [`PricedWay`] by [`Way::price`]: lines, discounts, taxes, a total that is their sum to the cent |
+//! | where it likely falls | [`LikelyPrice`] by [`Way::likely`]: simulated, and labelled as such |
+//! | the pages | [`OptionsSheet`], [`WorkReport`], [`Invoice`]: one printed page each as HTML, the same as text and Markdown |
 //!
 //! Money is decimal from the rate card to the total. A measured quantity becomes decimal once, where it is billed.
 //! Prices are ranges because pounds and hours are: the low end has every line at its least, the high end at its most.
 
 mod billing;
 mod currency;
+mod discounted;
+mod language;
+mod likely;
 mod line;
 mod money;
 mod option;
@@ -24,22 +28,28 @@ mod price;
 mod range;
 mod rates;
 mod rounding;
+mod schema;
 mod sheet;
+mod units;
 mod ways;
-mod words;
 mod work;
 
 pub use rust_decimal::Decimal;
 
 pub use billing::{BilledQuantity, BilledUnit, BillingStep, Count, Step};
 pub use currency::Currency;
-pub use line::{Line, LineKind, TaxLine};
+pub use language::Language;
+pub use likely::LikelyPrice;
+pub use line::{DiscountLine, Line, LineKind, TaxLine};
 pub use money::Money;
-pub use option::{PricedWay, Way, Words};
+pub use option::{PricedWay, Together, Way, Words};
 pub use percent::Percent;
 pub use range::PriceRange;
-pub use rates::{RateCard, RefrigerantRate, Tax, TaxBasis, Uplift, WeightUnit};
+pub use rates::{
+    Deposit, Discount, Membership, Off, RateCard, RefrigerantRate, Tax, TaxBasis, Uplift, WeightUnit,
+};
 pub use rounding::Rounding;
-pub use sheet::{Consent, Fact, OptionsSheet, Paper};
-pub use ways::{CardNames, Situation, WorkHours};
+pub use sheet::{Consent, Fact, Invoice, OptionsSheet, Paper, Payment, ReadingRow, Templates, WorkReport};
+pub use units::UnitSystem;
+pub use ways::{Addition, After, CardNames, ShopWay, Situation, WorkHours};
 pub use work::{Charge, Item, Task, Work};

@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Line, Money, PriceRange, RateCard, TaxLine, Work, price};
+use super::discounted::discounted;
+use super::{Addition, DiscountLine, LikelyPrice, Line, Money, PriceRange, RateCard, TaxLine, Work, price};
 use crate::{Error, Result};
 
 /// A way forward, before it is priced. Plain data: a shop adds its own.
@@ -21,7 +22,7 @@ use crate::{Error, Result};
 /// assert_eq!(priced.total().to_string(), "177.80 USD"); // 89.00, 72.00 + 15 %, and 7.25 % tax on the drier
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Way {
     /// What programs call it.
@@ -36,7 +37,7 @@ pub struct Way {
 }
 
 /// What is said of a way: sentences for the customer.
-#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct Words {
     /// What it includes.
@@ -47,6 +48,9 @@ pub struct Words {
     pub uncertain: Vec<String>,
     /// What can hurt somebody or something.
     pub cautions: Vec<String>,
+    /// What the shop warrants.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub warranty: Vec<String>,
 }
 
 impl Words {
@@ -57,6 +61,7 @@ impl Words {
         self.does_not_fix.extend(more.does_not_fix);
         self.uncertain.extend(more.uncertain);
         self.cautions.extend(more.cautions);
+        self.warranty.extend(more.warranty);
         self
     }
 }
@@ -72,8 +77,8 @@ impl Way {
 
     /// Its price by a rate card.
     ///
-    /// Hours of one role and time band are added up and billed as one line, refrigerant of one designation likewise, so that
-    /// a started step is billed once a visit and not once a task. Every line is made payable, and the total is the sum of
+    /// Hours of one role and time band are added up and billed as one line, refrigerant of one designation and pieces of one
+    /// name likewise, so that a started step is billed once a visit and not once a task. Every line is made payable, and the total is the sum of
     /// the lines and taxes as printed.
     ///
     /// # Units
@@ -97,8 +102,36 @@ impl Way {
     pub fn price(&self, card: &RateCard) -> Result<PricedWay> {
         card.validate().map_err(|error| error.in_field("rate_card"))?;
         let lines = price::lines(&self.work, card)?;
-        let taxes = price::taxes(&lines, card)?;
-        PricedWay::new(self.name.clone(), self.title.clone(), card.currency, lines, taxes, self.words.clone())
+        let (discounts, left) = discounted(&lines, card)?;
+        let taxes = price::taxes(&lines, &left, card)?;
+        let mut words = self.words.clone();
+        words.warranty.extend(card.warranty.get(&self.name).into_iter().flatten().cloned());
+        let said = (self.name.clone(), self.title.clone(), words);
+        let mut priced = PricedWay::new(said, card.currency, lines, discounts, taxes)?;
+        if let Some(deposit) = card.deposit {
+            priced.deposit = deposit.of(priced.total.low(), card.rounding)?;
+        }
+        Ok(priced)
+    }
+}
+
+impl Way {
+    /// Its price, and beside it what the whole comes to with each of some additions done at the same visit.
+    ///
+    /// # Errors
+    /// As for [`price`](Self::price).
+    ///
+    /// # Example
+    /// See [`Addition`].
+    pub fn price_with(&self, card: &RateCard, additions: &[Addition]) -> Result<PricedWay> {
+        let mut priced = self.price(card)?;
+        for addition in additions {
+            let work = self.work.clone().and(addition.work.clone());
+            let total = price::total(&work, card).map_err(|error| error.in_field(&addition.name))?;
+            let (name, title) = (addition.name.clone(), addition.title.clone());
+            priced.together.push(Together { name, title, total });
+        }
+        Ok(priced)
     }
 }
 
@@ -112,24 +145,58 @@ pub struct PricedWay {
     title: String,
     lines: Vec<Line>,
     subtotal: PriceRange,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    discounts: Vec<DiscountLine>,
     taxes: Vec<TaxLine>,
     total: PriceRange,
     not_to_exceed: Money,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    deposit: Option<Money>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    together: Vec<Together>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    likely: Option<LikelyPrice>,
     words: Words,
+}
+
+/// What a way comes to with something else done at the same visit.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Together {
+    /// What programs call the addition.
+    pub name: String,
+    /// What the customer reads.
+    pub title: String,
+    /// The whole: the way and the addition, priced as one.
+    pub total: PriceRange,
 }
 
 impl PricedWay {
     fn new(
-        name: String,
-        title: String,
+        (name, title, words): (String, String, Words),
         currency: super::Currency,
         lines: Vec<Line>,
+        discounts: Vec<DiscountLine>,
         taxes: Vec<TaxLine>,
-        words: Words,
     ) -> Result<Self> {
         let subtotal = PriceRange::sum(currency, lines.iter().map(Line::amount))?;
-        let total = taxes.iter().map(TaxLine::added).try_fold(subtotal, PriceRange::plus)?;
-        Ok(Self { name, title, lines, subtotal, taxes, total, not_to_exceed: total.high(), words })
+        let left = discounts.iter().map(|discount| discount.amount).try_fold(subtotal, PriceRange::minus)?;
+        let total = taxes.iter().map(TaxLine::added).try_fold(left, PriceRange::plus)?;
+        let not_to_exceed = total.high();
+        Ok(Self {
+            name,
+            title,
+            lines,
+            subtotal,
+            discounts,
+            taxes,
+            total,
+            not_to_exceed,
+            deposit: None,
+            together: Vec::new(),
+            likely: None,
+            words,
+        })
     }
 
     /// What programs call it.
@@ -152,12 +219,22 @@ impl PricedWay {
         self.subtotal
     }
 
+    /// The discounts, as printed: what is taken off the lines before tax.
+    pub fn discounts(&self) -> &[DiscountLine] {
+        &self.discounts
+    }
+
+    /// What is asked when the way is agreed on, where the shop asks anything.
+    pub fn deposit(&self) -> Option<Money> {
+        self.deposit
+    }
+
     /// The taxes, as printed.
     pub fn taxes(&self) -> &[TaxLine] {
         &self.taxes
     }
 
-    /// The sum of the lines and of the taxes they do not contain already.
+    /// The sum of the lines, less the discounts, with the taxes they do not contain already.
     pub fn total(&self) -> PriceRange {
         self.total
     }
@@ -165,6 +242,32 @@ impl PricedWay {
     /// The most that is charged without asking again: the high end of the total, unless it was agreed lower or higher.
     pub fn not_to_exceed(&self) -> Money {
         self.not_to_exceed
+    }
+
+    /// What it comes to with something else done at the same visit.
+    pub fn together(&self) -> &[Together] {
+        &self.together
+    }
+
+    /// Where the price likely falls, where that was simulated.
+    pub fn likely(&self) -> Option<&LikelyPrice> {
+        self.likely.as_ref()
+    }
+
+    /// The same with the likely price beside the range.
+    ///
+    /// # Errors
+    /// A likely price that leaves the range.
+    pub fn with_likely(mut self, likely: LikelyPrice) -> Result<Self> {
+        let total = self.total;
+        if !(total.low() <= likely.range.low() && likely.range.high() <= total.high()) {
+            let why = format!("{} leaves the range {total}", likely.range);
+            return Err(
+                Error::inconsistent("likely price", why, "simulate it by the same card").in_field("likely")
+            );
+        }
+        self.likely = Some(likely);
+        Ok(self)
     }
 
     /// What is said of it.
@@ -200,9 +303,15 @@ struct Written {
     title: String,
     lines: Vec<Line>,
     subtotal: PriceRange,
+    #[serde(default)]
+    discounts: Vec<DiscountLine>,
     taxes: Vec<TaxLine>,
     total: PriceRange,
     not_to_exceed: Money,
+    deposit: Option<Money>,
+    #[serde(default)]
+    together: Vec<Together>,
+    likely: Option<LikelyPrice>,
     words: Words,
 }
 
@@ -210,8 +319,31 @@ impl TryFrom<Written> for PricedWay {
     type Error = Error;
 
     fn try_from(written: Written) -> Result<Self> {
-        let Written { name, title, lines, subtotal, taxes, total, not_to_exceed, words } = written;
-        let summed = Self::new(name, title, total.currency(), lines, taxes, words)?;
+        let Written {
+            name,
+            title,
+            lines,
+            subtotal,
+            discounts,
+            taxes,
+            total,
+            not_to_exceed,
+            deposit,
+            together,
+            likely,
+            words,
+        } = written;
+        let mut summed = Self::new((name, title, words), total.currency(), lines, discounts, taxes)?;
+        if let Some(deposit) = deposit {
+            deposit.same_currency(total.low())?;
+            if deposit.is_negative() || deposit > total.low() || !deposit.is_payable() {
+                let limit = format!("from nothing to {}, to the cent", total.low());
+                let advice = "a deposit is part of what is due for certain";
+                return Err(Error::out_of_range("deposit", deposit, limit, advice).in_field("deposit"));
+            }
+        }
+        summed.deposit = deposit;
+        summed.together = together;
         for (field, sum, written) in [("subtotal", summed.subtotal, subtotal), ("total", summed.total, total)]
         {
             if sum != written {
@@ -219,6 +351,7 @@ impl TryFrom<Written> for PricedWay {
                 return Err(Error::inconsistent("sum", why, "price the way again").in_field(field));
             }
         }
-        summed.limited_to(not_to_exceed)
+        let summed = summed.limited_to(not_to_exceed)?;
+        likely.map_or(Ok(summed.clone()), |likely| summed.with_likely(likely))
     }
 }

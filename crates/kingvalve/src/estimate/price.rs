@@ -1,5 +1,6 @@
 //! From work to lines: everything that is billed, in the order in which it is printed.
 
+use super::discounted::discounted;
 use super::{BilledQuantity, BilledUnit, BillingStep, Charge, Count, Item, Line, LineKind, PriceRange};
 use super::{RateCard, RefrigerantRate, Step, Task, TaxLine, WeightUnit, Work};
 use crate::Result;
@@ -12,8 +13,8 @@ pub(super) const REGULAR: &str = "regular";
 /// The lines of some work: fees, hours, refrigerant, material, replacements.
 pub(super) fn lines(work: &Work, card: &RateCard) -> Result<Vec<Line>> {
     let mut lines = Vec::new();
-    for item in &work.fees {
-        lines.push(pieces(item, LineKind::Fee, PriceRange::exact(card.fee(&item.name)?)?, card)?);
+    for item in together(&work.fees) {
+        lines.push(pieces(&item, LineKind::Fee, PriceRange::exact(card.fee(&item.name)?)?, card)?);
     }
     for tasks in grouped(&work.tasks, |task| (&task.role, &task.band)) {
         lines.extend(labor(&tasks, card)?);
@@ -21,19 +22,30 @@ pub(super) fn lines(work: &Work, card: &RateCard) -> Result<Vec<Line>> {
     for charges in grouped(&work.refrigerants, |charge| &charge.designation) {
         lines.extend(refrigerant(&charges, card)?);
     }
-    for item in &work.materials {
-        lines.push(pieces(item, LineKind::Material, PriceRange::exact(card.material(&item.name)?)?, card)?);
+    for item in together(&work.materials) {
+        lines.push(pieces(&item, LineKind::Material, PriceRange::exact(card.material(&item.name)?)?, card)?);
     }
-    for item in &work.replacements {
-        lines.push(pieces(item, LineKind::Equipment, card.replacement(&item.name)?, card)?);
+    for item in together(&work.replacements) {
+        lines.push(pieces(&item, LineKind::Equipment, card.replacement(&item.name)?, card)?);
     }
     Ok(lines)
 }
 
-/// The taxes on some lines, each at the low and at the high end; a tax that none of them bears is left out.
-pub(super) fn taxes(lines: &[Line], card: &RateCard) -> Result<Vec<TaxLine>> {
+/// What some work comes to: the lines less discounts, with taxes.
+pub(super) fn total(work: &Work, card: &RateCard) -> Result<PriceRange> {
+    let lines = lines(work, card)?;
+    let (_, left) = discounted(&lines, card)?;
+    let net = PriceRange::sum(card.currency, left.iter().copied())?;
+    taxes(&lines, &left, card)?.iter().map(TaxLine::added).try_fold(net, PriceRange::plus)
+}
+
+/// The taxes on what discounts leave of some lines, each at the low and at the high end; a tax that none of them bears is
+/// left out.
+pub(super) fn taxes(lines: &[Line], left: &[PriceRange], card: &RateCard) -> Result<Vec<TaxLine>> {
     let tax_line = |tax: &super::Tax| {
-        let taxed = || lines.iter().filter(|line| tax.on.contains(&line.kind())).map(Line::amount);
+        let taxed = || {
+            lines.iter().zip(left).filter(|(line, _)| tax.on.contains(&line.kind())).map(|(_, left)| *left)
+        };
         let low = tax.amount(card.currency, taxed().map(PriceRange::low))?;
         let high = tax.amount(card.currency, taxed().map(PriceRange::high))?;
         let amount = PriceRange::new(low, high)?;
@@ -159,6 +171,17 @@ impl RefrigerantRate {
     }
 }
 
+/// Items of one name as one.
+fn together(items: &[Item]) -> Vec<Item> {
+    let sum = |group: Vec<&Item>| {
+        let add =
+            |count: fn(&Item) -> u32| group.iter().fold(0_u32, |sum, item| sum.saturating_add(count(item)));
+        let (least, most) = (add(|item| item.least), add(|item| item.most));
+        group.first().map(|item| Item { name: item.name.clone(), least, most })
+    };
+    grouped(items, |item| &item.name).into_iter().filter_map(sum).collect()
+}
+
 /// Things that share a key, together, in the order in which the keys first stand.
 fn grouped<'a, T, K: PartialEq>(things: &'a [T], key: impl Fn(&'a T) -> K) -> Vec<Vec<&'a T>> {
     let mut groups: Vec<(K, Vec<&'a T>)> = Vec::new();
@@ -180,7 +203,7 @@ fn summed<Q: Quantity + std::iter::Sum>(
 }
 
 /// A name as the start of a sentence.
-fn sentence(name: &str) -> String {
+pub(super) fn sentence(name: &str) -> String {
     let mut letters = name.chars();
     letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

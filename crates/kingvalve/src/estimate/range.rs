@@ -35,14 +35,14 @@ use crate::{Error, Result};
 /// assert_eq!(range.to_string(), "410.00–655.50 USD");
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(try_from = "Ends", into = "Ends")]
 pub struct PriceRange {
     low: Money,
     high: Money,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 struct Ends {
     low: Money,

@@ -1,5 +1,6 @@
 //! The rate card: what a shop charges.
 
+mod discount;
 mod tax;
 mod uplift;
 mod validate;
@@ -8,9 +9,13 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{BilledUnit, BillingStep, Currency, LineKind, Money, PriceRange, Rounding, Step};
+use super::{
+    Addition, BilledUnit, BillingStep, Currency, Language, LineKind, Money, PriceRange, Rounding, ShopWay,
+    Step,
+};
 use crate::{Error, Result, json};
 
+pub use discount::{Deposit, Discount, Membership, Off};
 pub use tax::{Tax, TaxBasis};
 pub use uplift::Uplift;
 
@@ -57,7 +62,7 @@ pub use uplift::Uplift;
 /// assert!(card.material("filter dryer").unwrap_err().to_string().contains("did you mean filter-drier?"));
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RateCard {
     /// The shop's name.
@@ -95,10 +100,31 @@ pub struct RateCard {
     /// Taxes, in the order in which they are printed.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub taxes: Vec<Tax>,
+    /// What everybody gets off, in the order in which it is taken.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub discounts: Vec<Discount>,
+    /// What members get off, by the name of the membership.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "json::unique_names")]
+    pub memberships: BTreeMap<String, Membership>,
+    /// What is asked when a way is agreed on.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub deposit: Option<Deposit>,
+    /// The shop's own warranty words, by the name of the way.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "json::unique_names")]
+    pub warranty: BTreeMap<String, Vec<String>>,
+    /// The shop's own ways, offered after the built-in ones.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub ways: Vec<ShopWay>,
+    /// What can be done at the same visit, whichever way is chosen.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub additions: Vec<Addition>,
+    /// The shop's own words in other languages: by language, then by what the card says.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub labels: BTreeMap<Language, BTreeMap<String, String>>,
 }
 
 /// What a refrigerant costs and how its weight is billed.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RefrigerantRate {
     /// Price of one unit of weight.
@@ -110,7 +136,7 @@ pub struct RefrigerantRate {
 }
 
 /// The unit in which a shop sells refrigerant.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, schemars::JsonSchema)]
 pub enum WeightUnit {
     /// Avoirdupois pound.
     #[serde(rename = "lb")]
@@ -139,6 +165,21 @@ impl RateCard {
         let card: Self = json::read("a rate card", text)?;
         card.validate()?;
         Ok(card)
+    }
+
+    /// The JSON Schema (draft 2020-12) of a card: what [`from_json`](Self::from_json) reads.
+    ///
+    /// # Errors
+    /// None in practice: a schema holds nothing that JSON cannot.
+    ///
+    /// # Example
+    /// ```
+    /// use kingvalve::estimate::RateCard;
+    /// assert!(RateCard::schema()?.contains("hours_billed"));
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn schema() -> Result<String> {
+        json::schema::<Self>()
     }
 
     /// The card as indented JSON, the same bytes for the same card.
@@ -189,6 +230,56 @@ impl RateCard {
     /// A replacement that is not on the card.
     pub fn replacement(&self, name: &str) -> Result<PriceRange> {
         entry("replacement on the rate card", &self.replacements, name).copied()
+    }
+
+    /// Something that can be done at the same visit.
+    ///
+    /// # Errors
+    /// An addition that is not on the card.
+    pub fn addition(&self, name: &str) -> Result<&Addition> {
+        let known = || self.additions.iter().map(|addition| addition.name.as_str());
+        let found = self.additions.iter().find(|addition| addition.name == name);
+        found.ok_or_else(|| Error::unknown("addition on the rate card", name, known()))
+    }
+
+    /// The card for a member: with the discounts of the membership, and none left to choose.
+    ///
+    /// # Errors
+    /// A membership that is not on the card.
+    pub fn for_member(&self, membership: &str) -> Result<Self> {
+        let mut card = self.clone();
+        let taken = entry("membership on the rate card", &self.memberships, membership)?.taken(membership)?;
+        card.discounts.extend(taken);
+        card.memberships.clear();
+        Ok(card)
+    }
+
+    /// The card for a place: taxes of the jurisdictions named, and those that name none.
+    ///
+    /// # Errors
+    /// A jurisdiction that no tax on the card names: a misspelt one would be a tax forgotten.
+    ///
+    /// # Example
+    /// ```
+    /// use kingvalve::estimate::RateCard;
+    /// # let card = RateCard::from_json(include_str!("../../../../examples/data/rate_card.json"))?;
+    /// assert_eq!(card.for_place(&["an invented county"])?.taxes.len(), 1);
+    /// assert!(card.for_place(&["an invented cuonty"]).unwrap_err().is_unknown_name());
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn for_place<S: AsRef<str>>(&self, jurisdictions: &[S]) -> Result<Self> {
+        let levied = || self.taxes.iter().filter_map(|tax| tax.jurisdiction.as_deref());
+        if let Some(stray) = jurisdictions.iter().find(|name| levied().all(|known| known != name.as_ref())) {
+            return Err(Error::unknown("jurisdiction on the rate card", stray.as_ref(), levied()));
+        }
+        let here = |tax: &Tax| {
+            tax.jurisdiction
+                .as_ref()
+                .is_none_or(|levier| jurisdictions.iter().any(|name| name.as_ref() == levier))
+        };
+        let mut card = self.clone();
+        card.taxes.retain(here);
+        Ok(card)
     }
 
     /// The price a customer is charged for one unit: the card's price with the uplift of its kind, payable if there is one.

@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 /// 57-39.4-25) and A New Tax System (Goods and Services Tax) Act 1999 (Australia) s 9-90; [`HalfDown`](Self::HalfDown)
 /// Goods and Services Tax Act 1985 (New Zealand) s 19O; [`Down`](Self::Down) VAT Notice 700 (United Kingdom) 17.5, total
 /// of an invoice; [`HalfEven`](Self::HalfEven) IEEE 754-2019 § 4.3.1.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Rounding {
     /// To the nearest; a half goes away from zero.

@@ -13,7 +13,7 @@ use crate::quantity::{Mass, Time};
 /// let work = Work { materials: vec![Item::one("filter-drier")], ..Work::default() };
 /// assert!(work.tasks.is_empty());
 /// ```
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct Work {
     /// Fixed fees.
@@ -47,7 +47,7 @@ impl Work {
 }
 
 /// Pieces of something on the rate card.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Item {
     /// Its name on the card.
@@ -71,7 +71,7 @@ impl Item {
 }
 
 /// Work by the hour.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Task {
     /// What is done, in words that follow the role: "weigh in refrigerant".
@@ -85,7 +85,7 @@ pub struct Task {
 }
 
 /// Refrigerant put in.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Charge {
     /// Its designation on the card.

@@ -71,7 +71,7 @@ fn a_fault_names_its_field() {
         (
             r#""rate": "7.25 %""#,
             r#""rate": "7.25""#,
-            r#"taxes[0].rate: a rate card cannot be read: cannot read "7.25" as a rate in percent: write it as 8.25 % at line 54 column 20"#,
+            r#"taxes[0].rate: a rate card cannot be read: cannot read "7.25" as a rate in percent: write it as 8.25 % at line 62 column 20"#,
         ),
         (
             r#"["refrigerant", "material", "equipment"]"#,

@@ -2,7 +2,11 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod card;
+mod discount;
+mod invoice;
+mod likely;
 mod money;
+mod report;
 mod sheet;
 mod support;
 mod tax;

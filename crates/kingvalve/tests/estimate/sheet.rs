@@ -1,13 +1,14 @@
 //! The options sheet: what stands on it, and what can do no harm there.
 
 use kingvalve::estimate::{
-    Consent, Fact, OptionsSheet, Paper, Percent, PricedWay, Situation, Way, Words, Work,
+    Consent, Fact, Language, OptionsSheet, Paper, Percent, PricedWay, Situation, Templates, UnitSystem, Way,
+    Words, Work,
 };
 use kingvalve::measure::Interval;
 use kingvalve::quantity::pounds;
 use proptest::prelude::*;
 
-use crate::support::{card, money};
+use crate::support::{card, golden, money};
 
 fn ways() -> Vec<PricedWay> {
     let mut situation = Situation::new("R-454B", Interval::new(pounds(4.1), pounds(6.5)).unwrap());
@@ -33,8 +34,7 @@ fn sheet() -> OptionsSheet {
         advice: Some("Find the leak first (D).".into()),
         cautions: vec!["R-454B is mildly flammable (A2L): no flames near the units.".into()],
         terms: vec!["Prices hold for 14 days.".into()],
-        consent: None,
-        paper: Paper::Letter,
+        ..OptionsSheet::default()
     }
 }
 
@@ -48,9 +48,59 @@ fn agreed() -> Consent {
 }
 
 #[test]
-fn the_text_form_is_this() {
+fn the_text_forms_are_these() {
     let sheet = OptionsSheet { consent: Some(agreed()), ..sheet() };
-    assert_eq!(sheet.to_text().unwrap(), include_str!("options.txt"));
+    golden("options.en.txt", &sheet.to_text().unwrap());
+    golden("options.en.md", &sheet.to_markdown().unwrap());
+}
+
+/// In Spanish, in kilograms, with the capacitor besides and the likely price.
+fn spanish() -> OptionsSheet {
+    let missing = Interval::new(pounds(4.1), pounds(6.5)).unwrap();
+    let mut situation =
+        Situation { language: Language::Spanish, units: UnitSystem::Si, ..Situation::new("R-454B", missing) };
+    situation.replacement = Some("outdoor unit and indoor coil, 3 tons".into());
+    let price = |way: &Way| {
+        let priced = way.price_with(&card(), &card().additions).unwrap();
+        priced.with_likely(way.likely(&card(), 500, 1).unwrap()).unwrap()
+    };
+    OptionsSheet {
+        shop: card().shop,
+        known: vec!["Faltan de 1.86 a 2.95 kg.".into()],
+        unknown: vec!["Adónde fue.".into()],
+        ways: situation.ways_of(&card()).iter().map(price).collect(),
+        language: Language::Spanish,
+        labels: card().labels[&Language::Spanish].clone(),
+        ..OptionsSheet::default()
+    }
+}
+
+#[test]
+fn the_spanish_forms_are_these() {
+    golden("options.es.txt", &spanish().to_text().unwrap());
+    golden("options.es.md", &spanish().to_markdown().unwrap());
+    let html = spanish().to_html().unwrap();
+    assert!(
+        html.contains("<html lang=\"es\">")
+            && html.contains("Lo que sabemos")
+            && html.contains("Filtro secador")
+    );
+    assert!(html.contains("90 % probable: $") && html.contains("un capacitor de marcha nuevo: $"));
+    for english in ["What", "Sales tax", "Trip", "Not known", "up to ", "tax included"] {
+        assert!(!html.contains(english), "{english}");
+    }
+}
+
+#[test]
+fn a_shop_replaces_a_template() {
+    let own = Templates::new().unwrap().replaced("options.html", "{{ shop }}: {{ ways[1].price }}").unwrap();
+    assert_eq!(sheet().to_html_by(&own).unwrap(), "Invented Air Service: $593.23–$871.22");
+    let error = Templates::new().unwrap().replaced("option.html", "x").unwrap_err();
+    assert!(error.to_string().contains("did you mean options.html?"), "{error}");
+    assert!(Templates::new().unwrap().replaced("options.html", "{% if %}").unwrap_err().is_unreadable());
+    for name in Templates::names() {
+        assert!(!Templates::text(name).unwrap().is_empty());
+    }
 }
 
 #[test]
@@ -132,7 +182,9 @@ fn a_sheet_that_does_not_hold_together_is_refused() {
     let mut canadian = card();
     canadian.currency = "CAD".parse().unwrap();
     (canadian.labor, canadian.fees, canadian.materials) = Default::default();
-    (canadian.refrigerants, canadian.replacements) = Default::default();
+    (canadian.refrigerants, canadian.replacements, canadian.memberships) = Default::default();
+    canadian.deposit = None;
+    canadian.additions.clear();
     let nothing =
         Way { name: "none".into(), title: "None".into(), work: Work::default(), words: Words::default() };
     let mixed = [ways(), vec![nothing.price(&canadian).unwrap()]].concat();

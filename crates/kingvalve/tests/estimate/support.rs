@@ -7,6 +7,15 @@ pub fn money(text: &str) -> Money {
     text.parse().unwrap()
 }
 
+/// Holds a sheet's text to the file of that name; `UPDATE_GOLDEN=1` writes the file instead.
+pub fn golden(name: &str, text: &str) {
+    let file = format!("{}/tests/estimate/golden/{name}", env!("CARGO_MANIFEST_DIR"));
+    if std::env::var_os("UPDATE_GOLDEN").is_some() {
+        std::fs::write(&file, text).unwrap();
+    }
+    assert_eq!(text, std::fs::read_to_string(&file).unwrap(), "{name}");
+}
+
 pub fn decimal(text: &str) -> Decimal {
     text.parse().unwrap()
 }

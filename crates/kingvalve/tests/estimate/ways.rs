@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use kingvalve::estimate::{
-    BilledUnit, BillingStep, CardNames, Charge, Count, Decimal, Item, LineKind, Money, Percent, PriceRange,
-    PricedWay, RateCard, RefrigerantRate, Situation, Step, Task, Tax, TaxBasis, Uplift, Way, WeightUnit,
-    Words, Work,
+    BilledUnit, BillingStep, CardNames, Charge, Count, Currency, Decimal, Deposit, Discount, Item, LineKind,
+    Money, Off, Percent, PriceRange, PricedWay, RateCard, RefrigerantRate, Rounding, Situation, Step, Task,
+    Tax, TaxBasis, Uplift, Way, WeightUnit, Words, Work,
 };
 use kingvalve::measure::Interval;
 use kingvalve::quantity::{hours, pounds};
@@ -49,6 +49,31 @@ fn any_tax() -> impl Strategy<Value = Tax> {
     )
 }
 
+fn any_percent_up_to_100() -> impl Strategy<Value = Percent> {
+    (0_i64..=1_000_000).prop_map(|places| Percent::new(Decimal::new(places, 4)).unwrap())
+}
+
+/// A share or an amount off, in dollars until the card's currency is known.
+fn any_discount() -> impl Strategy<Value = Discount> {
+    let on = prop::collection::btree_set(prop::sample::select(LineKind::ALL.to_vec()), 0..4);
+    let fees = prop::collection::btree_set(Just("trip".to_owned()), 0..2);
+    let amount = any_price().prop_map(|amount| Off::Amount(Money::new(amount, Currency::USD).unwrap()));
+    let off = prop_oneof![any_percent_up_to_100().prop_map(Off::Share), amount];
+    (on, fees, off)
+        .prop_filter("on something", |(on, fees, _)| !(on.is_empty() && fees.is_empty()))
+        .prop_map(|(on, fees, off)| Discount { name: "off".into(), off, on, fees })
+}
+
+fn in_currency(discount: Discount, currency: Currency) -> Discount {
+    let off = match discount.off {
+        Off::Amount(off) => {
+            Off::Amount(Money::new(off.amount(), currency).unwrap().rounded(Rounding::Down).unwrap())
+        }
+        share => share,
+    };
+    Discount { off, ..discount }
+}
+
 prop_compose! {
     /// A card with one or two entries of each kind, in any currency.
     fn any_card()(
@@ -61,6 +86,8 @@ prop_compose! {
         per in prop::sample::select(vec![WeightUnit::Pound, WeightUnit::Kilogram]),
         uplift in any_uplift(),
         taxes in prop::collection::vec(any_tax(), 0..3),
+        offs in prop::collection::vec(any_discount(), 0..3),
+        deposit in prop::option::of(any_percent_up_to_100()),
     ) -> RateCard {
         let [a, b, c, d, e, f, g, h, i] = prices.map(|price| Money::new(price, currency).unwrap());
         let (low, high) = if h <= i { (h, i) } else { (i, h) };
@@ -79,6 +106,13 @@ prop_compose! {
             replacements: BTreeMap::from([("unit".into(), PriceRange::new(low, high).unwrap())]),
             uplift,
             taxes,
+            discounts: offs.into_iter().map(|off| in_currency(off, currency)).collect(),
+            memberships: BTreeMap::new(),
+            deposit: deposit.map(|share| Deposit { ask: Off::Share(share), from: None }),
+            warranty: BTreeMap::new(),
+            ways: Vec::new(),
+            additions: Vec::new(),
+            labels: BTreeMap::new(),
         }
     }
 }
@@ -128,8 +162,9 @@ fn way(work: Work) -> Way {
 fn printed_sum(priced: &PricedWay, end: fn(PriceRange) -> Money) -> Money {
     let lines = priced.lines().iter().map(|line| line.amount());
     let taxes = priced.taxes().iter().filter(|tax| !tax.included).map(|tax| tax.amount);
-    let printed = lines.chain(taxes).map(|amount| money(&end(amount).to_string()));
-    Money::sum(priced.total().currency(), printed).unwrap()
+    let read_back = |amount| money(&end(amount).to_string());
+    let printed = Money::sum(priced.total().currency(), lines.chain(taxes).map(read_back)).unwrap();
+    priced.discounts().iter().fold(printed, |sum, off| sum.minus(read_back(off.amount)).unwrap())
 }
 
 proptest! {
@@ -141,6 +176,12 @@ proptest! {
         prop_assert!(priced.lines().iter().all(|line| line.amount().low().is_payable() && line.amount().high().is_payable()));
         prop_assert!(priced.total().low() <= priced.total().high());
         prop_assert_eq!(priced.not_to_exceed(), priced.total().high());
+        for off in priced.discounts() {
+            prop_assert!(off.amount.low() <= off.amount.high() && off.amount.high().is_payable());
+        }
+        if let Some(deposit) = priced.deposit() {
+            prop_assert!(deposit.is_payable() && !deposit.is_negative() && deposit <= priced.total().low());
+        }
     }
 
     #[test]
@@ -170,7 +211,7 @@ proptest! {
 
     #[test]
     fn untaxed_whole_units_scale(card in any_card(), count in 0_u32..50, times in 1_u32..20) {
-        let card = RateCard { taxes: Vec::new(), uplift: BTreeMap::new(), ..card };
+        let card = RateCard { taxes: Vec::new(), discounts: Vec::new(), uplift: BTreeMap::new(), ..card };
         let driers = |count| way(Work {
             materials: vec![Item { name: "drier".into(), least: count, most: count }],
             ..Work::default()

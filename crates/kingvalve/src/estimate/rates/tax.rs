@@ -44,7 +44,7 @@ use crate::estimate::{Currency, LineKind, Money, Percent, Rounding};
 /// assert_eq!(tax.amount(Currency::CAD, amounts)?.to_string(), "0.23 CAD");
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Tax {
     /// What it is called on the sheet.
@@ -66,7 +66,7 @@ pub struct Tax {
 }
 
 /// What a tax is rounded on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum TaxBasis {
     /// The tax of each line is made payable, then added up.

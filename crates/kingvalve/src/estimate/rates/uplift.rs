@@ -32,7 +32,7 @@ use crate::{Error, Result};
 /// assert_eq!((by_markup, by_margin), ("60.00 USD".parse()?, "60.00 USD".parse()?));
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Uplift {
     /// Percent of the cost, added to it.

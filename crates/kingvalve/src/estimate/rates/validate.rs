@@ -1,6 +1,6 @@
 //! What a rate card must be before anything is priced by it.
 
-use super::{RateCard, Uplift};
+use super::{Discount, RateCard, Uplift};
 use crate::estimate::{Currency, Money, Percent};
 use crate::{Error, Result};
 
@@ -20,7 +20,47 @@ impl RateCard {
         self.validate_refrigerants()?;
         self.validate_replacements()?;
         self.validate_uplift()?;
-        self.validate_taxes()
+        self.validate_taxes()?;
+        self.validate_discounts()?;
+        self.deposit
+            .map_or(Ok(()), |deposit| deposit.validate(self.currency))
+            .map_err(|error| error.in_field("deposit"))
+    }
+
+    fn validate_discounts(&self) -> Result<()> {
+        let check = |discounts: &[Discount]| {
+            discounts.iter().enumerate().try_for_each(|(index, discount)| {
+                self.validate_discount(discount).map_err(|error| error.in_field(format!("[{index}]")))
+            })
+        };
+        check(&self.discounts).map_err(|error| error.in_field("discounts"))?;
+        self.memberships.iter().try_for_each(|(name, membership)| {
+            check(&membership.discounts)
+                .map_err(|error| error.in_field("discounts"))
+                .and_then(|()| {
+                    let known = |fee: &String| self.fee(fee).map(drop);
+                    membership
+                        .waived_fees
+                        .iter()
+                        .try_for_each(known)
+                        .map_err(|error| error.in_field("waived_fees"))
+                })
+                .map_err(|error| error.in_field(name).in_field("memberships"))
+        })
+    }
+
+    fn validate_discount(&self, discount: &Discount) -> Result<()> {
+        named(&discount.name).map_err(|error| error.in_field("name"))?;
+        discount.off.validate(self.currency).map_err(|error| error.in_field("off"))?;
+        if discount.on.is_empty() && discount.fees.is_empty() {
+            let advice = "name kinds of line or fees, or leave the discount out";
+            return Err(Error::inconsistent("discount", "it is on nothing", advice).in_field("on"));
+        }
+        discount
+            .fees
+            .iter()
+            .try_for_each(|fee| self.fee(fee).map(drop))
+            .map_err(|error| error.in_field("fees"))
     }
 
     fn validate_refrigerants(&self) -> Result<()> {
@@ -76,7 +116,7 @@ fn prices<'a>(entries: impl IntoIterator<Item = (&'a String, &'a Money)>, curren
     })
 }
 
-fn price(amount: Money, currency: Currency) -> Result<()> {
+pub(super) fn price(amount: Money, currency: Currency) -> Result<()> {
     if amount.currency() != currency {
         let why = format!("{amount} is not in the card's currency {currency}");
         return Err(Error::inconsistent("price", why, "keep one currency on a card"));

@@ -1,6 +1,6 @@
 //! Amounts as people read them.
 
-use crate::estimate::{Currency, Money, PriceRange};
+use crate::estimate::{Currency, Language, Money, PriceRange};
 
 /// The sign in front of an amount, where a currency has one that its own country takes for granted; the code stands on the
 /// sheet once besides. Common practice, no source.
@@ -26,6 +26,15 @@ pub(super) fn amount(money: Money) -> String {
         figure.push(digit);
     }
     part.map_or_else(|| figure.clone(), |part| format!("{figure}.{part}"))
+}
+
+/// `593.23 to 871.22 USD`, for plain text.
+pub(super) fn plain_range(range: PriceRange, language: Language) -> String {
+    let text = range.to_string();
+    match text.split_once('–') {
+        Some((low, high)) => language.visit("to", &[("low", low), ("high", high)]),
+        None => text,
+    }
 }
 
 /// `$593.23–$871.22`, or one amount where both ends are the same.

@@ -7,7 +7,7 @@ use super::view::{LineView, View, WayView};
 use super::{Paper, scale};
 
 /// Sizes to try, in tenths of a point: from the most comfortable to the smallest that is still read with ease in print.
-const TENTHS: std::ops::RangeInclusive<u32> = 67..=90;
+const TENTHS: std::ops::RangeInclusive<u32> = 63..=90;
 /// Where even the smallest does not do, the sheet runs to a second page at this size.
 const RUN_ON: f64 = 8.0;
 /// Width of the body.
@@ -70,12 +70,22 @@ fn table(view: &View, width: f64) -> f64 {
     let lines =
         1.85 + tallest(&|way| way.lines.iter().map(|line| line_rows(line, column) * 1.13 + 0.15).sum());
     0.5 + heading
-        + topic(|way| &way.includes, 0.0)
+        + topic(|way| &way.included, 0.0)
         + topic(|way| &way.does_not_fix, 0.0)
         + topic(|way| &way.uncertain, 0.0)
         + topic(|way| &way.cautions, 1.4)
         + lines
         + 1.9
+        + tallest(&|way| beside(way, column))
+}
+
+/// Height of what stands under a total: the likely price, the deposit, what else can be done.
+fn beside(way: &WayView, width: f64) -> f64 {
+    let likely = way.likely.iter().map(|likely| &likely.text);
+    let one = likely.chain(&way.deposit).map(|text| rows(text, width, 0.88));
+    // "Together with" stands before each.
+    let also = way.also.iter().map(|also| rows(&format!("{:14}{also}", ""), width, 0.88));
+    one.chain(also).sum::<f64>() * 1.06
 }
 
 /// Rows of one line of a column: what it is, how much, and the amount, side by side as far as they fit.
@@ -99,7 +109,8 @@ fn foot(view: &View, width: f64) -> f64 {
     let choices: f64 = view.ways.iter().map(|way| length(&way.limit, 1.08) + 8.0).sum();
     let consent = 9.2 + (choices / (width - 1.6)).ceil() * 1.75;
     let terms: f64 = view.terms.iter().map(|term| 0.4 + rows(term, width, 0.85) * 1.02).sum();
-    advice + cautions + consent + terms + 1.5
+    let note = 0.4 + rows(&view.range_note, width, 0.85) * 1.02;
+    advice + cautions + consent + terms + note + 0.1
 }
 
 /// Height of a list of sentences, each wrapped to a width.

@@ -1,16 +1,28 @@
-//! The customer's options sheet: one printed page, and the same as plain text.
+//! The sheets: options, work report, invoice. Each is one printed page, and the same as plain text and as Markdown.
 
 mod clean;
+mod doc;
 mod figures;
 mod fit;
 mod html;
+mod invoice;
+mod labels;
+mod reading;
+mod report;
 mod scale;
 mod text;
 mod view;
 
+use std::collections::BTreeMap;
+
 use serde::{Deserialize, Serialize};
 
-use super::{Money, PricedWay};
+pub use html::Templates;
+pub use invoice::{Invoice, Payment};
+pub use reading::ReadingRow;
+pub use report::WorkReport;
+
+use super::{Language, Money, PricedWay};
 use crate::{Error, Result};
 
 /// Everything on the sheet: what was found, what it can cost, what the customer agrees to.
@@ -72,6 +84,12 @@ pub struct OptionsSheet {
     /// The paper it is laid out for.
     #[serde(default)]
     pub paper: Paper,
+    /// The language of everything the library says; the words of the ways are those they were priced with.
+    #[serde(default)]
+    pub language: Language,
+    /// The shop's own words in that language ([`RateCard::labels`](super::RateCard::labels)).
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub labels: BTreeMap<String, String>,
 }
 
 /// One labelled fact.
@@ -92,7 +110,7 @@ impl Fact {
 }
 
 /// What the customer agreed to.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Consent {
     /// The name of the way that was chosen.
@@ -106,7 +124,7 @@ pub struct Consent {
 }
 
 /// The paper a sheet is laid out for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Paper {
     /// 8.5 by 11 inches.
@@ -114,6 +132,19 @@ pub enum Paper {
     Letter,
     /// 210 by 297 mm.
     A4,
+}
+
+impl Paper {
+    fn css(self) -> &'static str {
+        match self {
+            Self::Letter => "letter",
+            Self::A4 => "A4",
+        }
+    }
+}
+
+fn facts(facts: &[Fact], labels: &labels::Labels) -> Vec<(String, String)> {
+    facts.iter().map(|fact| (labels.of(&fact.label), labels.of(&fact.value))).collect()
 }
 
 /// Ways are lettered.
@@ -131,7 +162,18 @@ impl OptionsSheet {
     /// # Example
     /// See [`OptionsSheet`].
     pub fn to_html(&self) -> Result<String> {
-        html::render(&self.view()?)
+        html::render("options.html", self.view()?)
+    }
+
+    /// The same by a shop's own templates.
+    ///
+    /// # Errors
+    /// As for [`to_html`](Self::to_html); a template that does not read, or asks for what is not there.
+    ///
+    /// # Example
+    /// See [`Templates`].
+    pub fn to_html_by(&self, templates: &Templates) -> Result<String> {
+        templates.render("options.html", self.view()?)
     }
 
     /// The sheet as plain text, 78 columns wide, for a report or a terminal.
@@ -142,7 +184,18 @@ impl OptionsSheet {
     /// # Example
     /// See [`OptionsSheet`].
     pub fn to_text(&self) -> Result<String> {
-        Ok(text::render(&self.view()?))
+        Ok(doc::text(&text::blocks(&self.view()?, self.language)))
+    }
+
+    /// The sheet as Markdown (CommonMark).
+    ///
+    /// # Errors
+    /// As for [`to_html`](Self::to_html).
+    ///
+    /// # Example
+    /// See [`OptionsSheet`].
+    pub fn to_markdown(&self) -> Result<String> {
+        Ok(doc::markdown(&text::blocks(&self.view()?, self.language)))
     }
 
     /// What is printed, checked.
