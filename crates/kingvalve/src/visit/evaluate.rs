@@ -2,14 +2,17 @@
 
 use std::collections::BTreeMap;
 
-use super::Visit;
+use super::amend::value;
+use super::compare::{Difference, TOLERANCE, differences};
+use super::newer::Beyond;
 use super::record::*;
 use super::results::*;
+use super::{Visit, priced};
 use crate::charge::{Space, Standing, StandingFinding};
+use crate::check;
 use crate::cylinder::{CylinderUse, Tally};
 use crate::electrical::RunCapacitor;
-use crate::estimate::Situation;
-use crate::measure::{Caution, Instrument, Interval, Level, Limits, Measured, Reading};
+use crate::measure::{Caution, Finding, Instrument, Interval, Level, Limits, Measured, Reading};
 use crate::quantity::{Mass, Quantity, TemperatureDifference};
 use crate::refrigerant::Refrigerant;
 use crate::{Error, Result};
@@ -20,6 +23,8 @@ pub struct Evaluation {
     pub(super) record: Record,
     pub(super) refrigerant: Refrigerant,
     pub(super) results: Results,
+    pub(super) differences: Vec<Difference>,
+    pub(super) beyond: Vec<Beyond>,
 }
 
 impl Visit {
@@ -36,31 +41,24 @@ impl Visit {
     /// # Example
     /// See [the room](super).
     pub fn evaluate(&self) -> Result<Evaluation> {
-        let record = self.record().clone();
+        let record = match self.record.amendments.is_empty() {
+            true => self.record.clone(),
+            false => self.as_amended()?.record,
+        };
         let refrigerant = Refrigerant::named(&record.equipment.refrigerant)
             .map_err(|error| error.in_field("equipment.refrigerant"))?;
-        let charge_due = record
-            .equipment
-            .charge
-            .for_line(record.equipment.line_length)
-            .map_err(|error| error.in_field("equipment.charge"))?;
-        let standing = standing(&record, &refrigerant)?;
-        let held = standing.as_ref().and_then(|result| held(&result.finding, charge_due));
-        let missing = held.map(|held| missing(charge_due, held)).transpose()?;
-        let mut results = Results {
-            computed_by: concat!("kingvalve ", env!("CARGO_PKG_VERSION")).to_owned(),
-            atmosphere: record.site.atmosphere(),
-            charge_due,
-            missing,
-            capacitors: capacitors(&record)?,
-            charged: charged(&record, held)?,
-            running: running(&record, &refrigerant)?,
-            ways: ways(&record, &refrigerant, missing)?,
-            cautions: Vec::new(),
-            standing,
+        let results = results(&record, &refrigerant)?;
+        let differences = match (&self.record.signed, &self.record.results) {
+            (Some(_), Some(signed)) => differences(signed, &value(&results)?, TOLERANCE),
+            _ => Vec::new(),
         };
-        results.cautions = cautions(&results, &refrigerant);
-        Ok(Evaluation { record, refrigerant, results })
+        Ok(Evaluation {
+            record: self.record.clone(),
+            refrigerant,
+            results,
+            differences,
+            beyond: self.beyond.clone(),
+        })
     }
 }
 
@@ -75,15 +73,72 @@ impl Evaluation {
         &self.record
     }
 
-    /// The record in its JSON form, with the results inside.
+    /// Where the results differ from those that were signed; nothing where none were.
+    pub fn differences(&self) -> &[Difference] {
+        &self.differences
+    }
+
+    /// The record in its JSON form, with the results inside; beside those that were signed, where any were.
     ///
     /// # Errors
     /// A number that JSON cannot hold.
     pub fn to_json(&self) -> Result<String> {
-        let results = serde_json::to_value(&self.results)
-            .map_err(|error| Error::unreadable("results", "an evaluation", error.to_string()))?;
-        Visit { record: Record { results: Some(results), ..self.record.clone() } }.to_json()
+        self.completed()?.to_json()
     }
+
+    /// The same on one line, for JSON Lines.
+    ///
+    /// # Errors
+    /// A number that JSON cannot hold.
+    pub fn to_json_line(&self) -> Result<String> {
+        self.completed()?.to_json_line()
+    }
+
+    /// The record with the results inside.
+    fn completed(&self) -> Result<Visit> {
+        let computed = Some(value(&self.results)?);
+        let record = match self.record.signed {
+            Some(_) => {
+                let differences = self.differences.clone();
+                Record { recomputed: computed, differences, ..self.record.clone() }
+            }
+            None => Record { results: computed, ..self.record.clone() },
+        };
+        Ok(Visit { record, beyond: self.beyond.clone() })
+    }
+}
+
+/// Every result of a record.
+fn results(record: &Record, refrigerant: &Refrigerant) -> Result<Results> {
+    let charge_due = record
+        .equipment
+        .charge
+        .for_line(record.equipment.line_length)
+        .map_err(|error| error.in_field("equipment.charge"))?;
+    let standing = standing(record, refrigerant)?;
+    let held = standing.as_ref().and_then(|result| held(&result.finding, charge_due));
+    let missing = held.map(|held| missing(charge_due, held)).transpose()?;
+    let charged = charged(record, held)?;
+    let ways = priced::ways(record, refrigerant, missing)?;
+    let bill = priced::bill(record, refrigerant, charged.as_ref(), &ways)?;
+    let mut results = Results {
+        computed_by: concat!("kingvalve ", env!("CARGO_PKG_VERSION")).to_owned(),
+        sources: refrigerant.accuracy().papers().map(|(of, paper)| format!("{of}: {paper}")).collect(),
+        atmosphere: record.site.atmosphere(),
+        charge_due,
+        missing,
+        capacitors: capacitors(record)?,
+        charged,
+        recovered: recovered(record)?,
+        running: running(record, refrigerant)?,
+        checks: checks(record)?,
+        ways,
+        bill,
+        cautions: Vec::new(),
+        standing,
+    };
+    results.cautions = cautions(&results, refrigerant);
+    Ok(results)
 }
 
 /// The reading a record means, taken with the instrument it names.
@@ -193,6 +248,41 @@ fn charged(record: &Record, held: Option<Interval<Mass>>) -> Result<Option<Charg
     Ok(Some(ChargedResult { steps: tally.steps().to_vec(), total: tally.total().clone(), now }))
 }
 
+/// What each cylinder gained, from its first weight to its last.
+fn recovered(record: &Record) -> Result<Option<Measured<Mass>>> {
+    let mut total: Option<Measured<Mass>> = None;
+    for (index, cylinder) in record.recovered.iter().enumerate() {
+        let here = |error: Error| error.in_field(format!("recovered[{index}].weights"));
+        let [first, .., last] = cylinder.weights.as_slice() else {
+            let why = "what was recovered is the difference of two weights";
+            let of = format!("weights of {}", cylinder.name);
+            return Err(here(Error::inconsistent(of, why, "give the weight before and after")));
+        };
+        let weigh = |weight: &Read<Mass>| {
+            reading(weight, &record.instruments.mass, &format!("weight of {}", cylinder.name)).map_err(here)
+        };
+        let (before, after) = (weigh(first)?, weigh(last)?);
+        let gain = after.measured() - before.measured();
+        let slack = before.instrument().step() + after.instrument().step();
+        if gain.value() + slack < Mass::ZERO {
+            let why = format!("the weight falls from {} to {}", first.value, last.value);
+            let advice =
+                "a recovery cylinder gets heavier: check the order, the cylinder and the scale's zero";
+            return Err(here(Error::inconsistent(format!("weights of {}", cylinder.name), why, advice)));
+        }
+        total = Some(total.map_or(gain.clone(), |total| total + gain));
+    }
+    Ok(total)
+}
+
+fn checks(record: &Record) -> Result<Vec<Finding>> {
+    let run = |(index, asked): (usize, &CheckInput)| {
+        let here = |error: Error| error.in_field(format!("checks[{index}]"));
+        check::find(&asked.check, &asked.input.to_string()).map_err(here)
+    };
+    record.checks.iter().enumerate().map(run).collect()
+}
+
 fn running(record: &Record, refrigerant: &Refrigerant) -> Result<Vec<RunningResult>> {
     let mut results = Vec::new();
     for (index, readings) in record.running.iter().enumerate() {
@@ -242,27 +332,6 @@ fn colder_than_possible(
     Ok(())
 }
 
-fn ways(
-    record: &Record,
-    refrigerant: &Refrigerant,
-    missing: Option<Interval<Mass>>,
-) -> Result<Vec<crate::estimate::PricedWay>> {
-    let (Some(rates), Some(missing)) = (&record.rates, missing) else {
-        return Ok(Vec::new());
-    };
-    let mut situation = Situation::new(refrigerant.designation(), missing);
-    situation.replacement.clone_from(&record.equipment.replacement);
-    if let Some(hours) = &record.hours {
-        situation.hours = hours.clone();
-    }
-    situation
-        .ways()
-        .iter()
-        .map(|way| way.price(rates))
-        .collect::<Result<_>>()
-        .map_err(|error| error.in_field("rates"))
-}
-
 fn cautions(results: &Results, refrigerant: &Refrigerant) -> Vec<Caution> {
     let mut cautions = Vec::new();
     if let Some(standing) = &results.standing {
@@ -271,6 +340,7 @@ fn cautions(results: &Results, refrigerant: &Refrigerant) -> Vec<Caution> {
     for check in results.capacitors.iter().flat_map(|capacitor| &capacitor.checks) {
         cautions.extend(check.cautions());
     }
+    cautions.extend(results.checks.iter().flat_map(Finding::cautions).copied());
     cautions.sort();
     cautions.dedup();
     cautions

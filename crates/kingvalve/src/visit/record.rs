@@ -2,16 +2,21 @@
 
 use std::collections::BTreeMap;
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 
+use super::amend::{Amendment, Signature};
+use super::compare::Difference;
+use super::outcome::Outcome;
 use crate::charge::{Oil, PlateCharge};
 use crate::electrical::Tolerance;
-use crate::estimate::{Consent, RateCard, WorkHours};
+use crate::estimate::{Consent, Language, Payment, RateCard, UnitSystem, Work, WorkHours};
 use crate::json;
-use crate::measure::{Instrument, Interval};
+use crate::measure::{Instrument, Interval, Limits};
 use crate::quantity::{
     Capacitance, Current, ElectricPotential, Frequency, GaugePressure, Length, Mass, Quantity, Site,
-    Temperature, Time, Volume,
+    Temperature, TemperatureDifference, Time, Volume,
 };
 
 /// The one form of a record this version writes and reads.
@@ -19,12 +24,16 @@ pub const SCHEMA: &str = "kingvalve/visit/1";
 
 /// One visit: what was asked, seen, read, weighed, offered and agreed.
 ///
-/// Unknown fields are refused. Quantities are read as `{"value": 62.0, "unit": "psig"}` or `"62 psig"`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+/// Unknown fields are refused, except under [`extensions`](Self::extensions) and in a record of a newer form, where they
+/// are kept. Quantities are read as `{"value": 62.0, "unit": "psig"}` or `"62 psig"`.
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Record {
     /// The form of the record: [`SCHEMA`].
     pub schema: String,
+    /// What the shop calls the visit.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub id: Option<String>,
     /// What else should be known of it; a made-up scenario says so here.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
@@ -42,6 +51,9 @@ pub struct Record {
     pub equipment: Equipment,
     /// What was read with.
     pub instruments: Instruments,
+    /// Where superheat and subcooling should be, by the maker's plate or table.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub targets: Option<Targets>,
     /// The system off and settled.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub standing: Option<StandingReadings>,
@@ -51,48 +63,156 @@ pub struct Record {
     /// Cylinders on the scale.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub cylinders: Vec<CylinderReadings>,
+    /// Cylinders that took refrigerant out of the system, on the scale.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub recovered: Vec<CylinderReadings>,
     /// The system running, as often as it was read.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub running: Vec<RunningReadings>,
+    /// Other checks by name, with what each takes ([`check::schema`](crate::check::schema)).
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub checks: Vec<CheckInput>,
     /// The shop's prices.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rates: Option<RateCard>,
     /// How long the shop takes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hours: Option<WorkHours>,
+    /// The customer's membership on the rate card.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub membership: Option<String>,
+    /// Where taxes are levied, by the names on the rate card; left out, every tax of the card applies.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub jurisdictions: Option<Vec<String>>,
+    /// The language of the sheets.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub language: Language,
+    /// The units of the sheets.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub units: UnitSystem,
     /// What the customer agreed to.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub consent: Option<Consent>,
+    /// The work as it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub done: Option<Done>,
+    /// What became of earlier work, as this visit found it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub outcome: Option<Outcome>,
+    /// What the technician recommends.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub recommendation: Option<String>,
+    /// When to come again, as it is to be printed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub follow_up: Option<String>,
+    /// Who signed the record and its results; from then on it is only amended.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub signed: Option<Signature>,
+    /// Corrections, in the order in which they were made.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub amendments: Vec<Amendment>,
+    /// What a shop's software keeps besides: any JSON.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub extensions: BTreeMap<String, Value>,
     /// What the library made of it; written by [`Visit::to_json`](super::Visit::to_json) after an evaluation.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub results: Option<serde_json::Value>,
+    pub results: Option<Value>,
+    /// What the library makes of a signed record now, beside the results that were signed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub recomputed: Option<Value>,
+    /// Where that differs from what was signed by more than [`TOLERANCE`](super::TOLERANCE).
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub differences: Vec<Difference>,
+}
+
+impl Record {
+    /// The site a ledger keeps the visit under: the shop's name for it, or else the address.
+    pub fn site_name(&self) -> &str {
+        self.customer.site.as_deref().unwrap_or(&self.customer.address)
+    }
+}
+
+fn is_default<T: Default + PartialEq>(value: &T) -> bool {
+    *value == T::default()
+}
+
+/// Where the running system should be.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Targets {
+    /// Superheat at the outdoor unit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub superheat: Option<Limits<TemperatureDifference>>,
+    /// Subcooling at the outdoor unit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub subcooling: Option<Limits<TemperatureDifference>>,
+}
+
+/// A check by name, with what it takes.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CheckInput {
+    /// Its name in the registry.
+    pub check: String,
+    /// When it was read, as it is to be printed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at: Option<String>,
+    /// What it takes, in the form of its own schema.
+    pub input: Value,
+}
+
+/// The work as it was, for the report and the invoice.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Done {
+    /// What was done, in words.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub notes: Vec<String>,
+    /// The invoice's number.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub invoice: Option<String>,
+    /// What is billed: hours, pieces and fees as they were. Refrigerant is taken from the scale where none is named here.
+    #[serde(skip_serializing_if = "is_default")]
+    pub work: Work,
+    /// What was paid.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub paid: Vec<Payment>,
 }
 
 /// Whom the visit is for.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Customer {
     /// Name.
     pub name: String,
     /// Where the equipment is.
     pub address: String,
+    /// What the shop calls the site; a ledger keeps visits by it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub site: Option<String>,
 }
 
 /// What was said at the door.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Intake {
     /// In the customer's words.
     pub complaint: String,
     /// Since when.
     pub since: String,
+    /// The filter, as it was found.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub filter: Option<String>,
+    /// The thermostat: what it is set to and what it shows.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub thermostat: Option<String>,
     /// What was asked, and the answers.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub answers: Vec<Answer>,
 }
 
 /// One question and its answer.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Answer {
     /// The question.
@@ -102,7 +222,7 @@ pub struct Answer {
 }
 
 /// The system, as its data plate and a look around describe it.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Equipment {
     /// In words: "3-ton split system".
@@ -124,7 +244,7 @@ pub struct Equipment {
 }
 
 /// One part of the system.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SpaceVolume {
     /// What it is called.
@@ -134,7 +254,7 @@ pub struct SpaceVolume {
 }
 
 /// Instruments by name, apart by what they measure.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct Instruments {
     /// Gauges.
@@ -155,17 +275,23 @@ pub struct Instruments {
 }
 
 /// A value read with a named instrument: `{"value": "62.0 psig", "with": "manifold gauge"}`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, bound(serialize = "Q: Serialize", deserialize = "Q: Deserialize<'de>"))]
 pub struct Read<Q: Quantity> {
     /// What it showed.
     pub value: Q,
     /// The name of the instrument.
     pub with: String,
+    /// When it was read, as it is to be printed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at: Option<String>,
+    /// At which step of the visit.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub step: Option<String>,
 }
 
 /// The system off, equalised and settled.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct StandingReadings {
     /// How long it has been off.
@@ -179,7 +305,7 @@ pub struct StandingReadings {
 }
 
 /// One section of a run capacitor.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct CapacitorReadings {
     /// "fan section".
@@ -196,7 +322,7 @@ pub struct CapacitorReadings {
 }
 
 /// One reading under load.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct UnderLoad {
     /// Across the capacitor's terminals.
@@ -208,7 +334,7 @@ pub struct UnderLoad {
 }
 
 /// One cylinder on the scale.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct CylinderReadings {
     /// "cylinder A".
@@ -218,7 +344,7 @@ pub struct CylinderReadings {
 }
 
 /// The system running.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RunningReadings {
     /// "after charging".

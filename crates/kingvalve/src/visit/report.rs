@@ -108,48 +108,46 @@ impl Evaluation {
 
     /// What the readings leave open.
     pub(super) fn unknown(&self) -> Vec<String> {
-        let mut open = vec![
-            "Where the refrigerant went, and how fast it goes.".to_owned(),
-            "Whether leaking has shifted the composition of what is left.".to_owned(),
-        ];
-        if !self.refrigerant.is_blend() {
-            open.pop();
+        let say = |key: &str| self.record.language.visit(key, &[]);
+        let mut open = vec![say("where")];
+        if self.refrigerant.is_blend() {
+            open.push(say("composition"));
         }
         if let Some(standing) = &self.results.standing
             && !matches!(standing.finding, StandingFinding::AllVapour { .. })
         {
-            open.push("How much refrigerant the system holds.".to_owned());
+            open.push(say("how_much"));
         }
-        for capacitor in &self.results.capacitors {
-            if capacitor.verdict().is_some_and(Verdict::is_unresolved) {
-                open.push(format!("Whether the {} is within its limits.", capacitor.name));
-            }
-        }
+        open.extend(
+            self.undecided().map(|name| self.record.language.visit("capacitor_open", &[("name", name)])),
+        );
         open
     }
 
-    fn next(&self) -> Vec<String> {
+    /// Run capacitors that the readings do not decide.
+    fn undecided(&self) -> impl Iterator<Item = &str> {
+        let undecided =
+            |capacitor: &&CapacitorResult| capacitor.verdict().is_some_and(Verdict::is_unresolved);
+        self.results.capacitors.iter().filter(undecided).map(|capacitor| capacitor.name.as_str())
+    }
+
+    pub(super) fn next(&self) -> Vec<String> {
+        let say = |key: &str| self.record.language.visit(key, &[]);
         let mut next = Vec::new();
         if let Some(standing) = &self.results.standing
             && self.results.charged.is_none()
         {
             next.push(standing.next.clone());
         }
-        for capacitor in &self.results.capacitors {
-            if capacitor.verdict().is_some_and(Verdict::is_unresolved) {
-                next.push(format!(
-                    "Run capacitor, {}: read again with a meter that settles it (see there).",
-                    capacitor.name
-                ));
-            }
-        }
+        next.extend(
+            self.undecided().map(|name| self.record.language.visit("next_capacitor", &[("name", name)])),
+        );
+        next.extend(self.results.checks.iter().flat_map(|check| check.next().iter().cloned()));
         if self.results.running.is_empty() {
-            next.push("Superheat and subcooling, once the system runs and has settled.".to_owned());
+            next.push(say("next_running"));
         }
         if next.is_empty() {
-            next.push(
-                "The same readings at the next visit: what has changed tells how fast it leaks.".to_owned(),
-            );
+            next.push(say("next_again"));
         }
         next
     }

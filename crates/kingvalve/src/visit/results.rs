@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::charge::StandingFinding;
 use crate::electrical::CapacitorCheck;
 use crate::estimate::PricedWay;
-use crate::measure::{Caution, Interval, Measured, Verdict};
+use crate::measure::{Caution, Finding, Interval, Measured, Verdict};
 use crate::quantity::{Capacitance, Mass, Pressure, TemperatureDifference};
 
 /// Everything the readings of a visit say.
@@ -13,6 +13,9 @@ use crate::quantity::{Capacitance, Mass, Pressure, TemperatureDifference};
 pub struct Results {
     /// The library that computed them.
     pub computed_by: String,
+    /// What the refrigerant's properties rest on.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sources: Vec<String>,
     /// The atmosphere at the site.
     pub atmosphere: Pressure,
     /// What the system should hold: the data plate, corrected for the line set.
@@ -28,10 +31,19 @@ pub struct Results {
     /// What went in.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub charged: Option<ChargedResult>,
+    /// What came out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub recovered: Option<Measured<Mass>>,
     /// The system running.
     pub running: Vec<RunningResult>,
+    /// What the other checks found, in their order.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub checks: Vec<Finding>,
     /// The ways forward, priced.
     pub ways: Vec<PricedWay>,
+    /// The work as it was, priced.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub bill: Option<PricedWay>,
     /// What can hurt someone.
     pub cautions: Vec<Caution>,
 }

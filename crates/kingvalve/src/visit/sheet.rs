@@ -1,10 +1,15 @@
-//! The customer's options sheet, from an evaluation.
+//! The sheets of a visit, from an evaluation: options, work report, invoice.
 
-use super::Evaluation;
-use super::report::masses;
+use super::{Evaluation, priced};
+use crate::Result;
 use crate::charge::StandingFinding;
-use crate::estimate::{Fact, OptionsSheet};
-use crate::measure::Verdict;
+use crate::estimate::{Fact, Invoice, Language, OptionsSheet, ReadingRow, UnitSystem, WorkReport};
+use crate::measure::{Caution, Interval, Level, Limits, Measured, Verdict};
+use crate::quantity::TemperatureDifference;
+
+/// What can hurt those who live there. What can hurt whoever does the work stands on the work report.
+const HOUSEHOLD: [Caution; 4] =
+    [Caution::FlammableRefrigerant, Caution::ToxicRefrigerant, Caution::Asphyxiation, Caution::Venting];
 
 impl Evaluation {
     /// The customer's options sheet; [`OptionsSheet::to_html`] prints it.
@@ -14,61 +19,242 @@ impl Evaluation {
     /// # Example
     /// See [the room](super).
     pub fn sheet(&self) -> OptionsSheet {
-        let (record, results) = (&self.record, &self.results);
-        let fact = |label: &str, value: &str| Fact { label: label.to_owned(), value: value.to_owned() };
+        let record = &self.record;
+        let card = record.rates.as_ref();
         OptionsSheet {
-            shop: record.rates.as_ref().map(|rates| rates.shop.clone()).unwrap_or_default(),
-            title: "Your air conditioner does not cool: what you can do".to_owned(),
-            facts: vec![
-                fact("Prepared for", &record.customer.name),
-                fact("Address", &record.customer.address),
-                fact("Equipment", &format!("{}, {}", record.equipment.description, self.refrigerant)),
-                fact("Date", &record.date),
-                fact("Technician", &record.technician),
-            ],
+            shop: card.map(|rates| rates.shop.clone()).unwrap_or_default(),
+            title: self.say("title", &[]),
+            facts: self.facts(),
             known: self.known(),
             unknown: self.unknown(),
-            ways: results.ways.clone(),
-            cautions: results.cautions.iter().map(|caution| caution.text().to_owned()).collect(),
+            ways: self.results.ways.clone(),
+            advice: record.recommendation.clone(),
+            cautions: self.cautions(|caution| HOUSEHOLD.contains(&caution)),
             terms: record.note.iter().cloned().collect(),
             consent: record.consent.clone(),
+            language: record.language,
+            labels: self.labels(),
             ..OptionsSheet::default()
         }
     }
 
+    /// The work report: readings against where they should be, what they mean, what was done.
+    ///
+    /// # Errors
+    /// A reading that cannot be judged.
+    ///
+    /// # Example
+    /// ```
+    /// use kingvalve::visit::Visit;
+    /// # let text = include_str!("../../../../examples/data/no_cool_r454b.json");
+    /// let report = Visit::from_json(text)?.evaluate()?.work_report()?;
+    /// assert!(report.to_text().contains("Run capacitor, fan section"));
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn work_report(&self) -> Result<WorkReport> {
+        let (record, results) = (&self.record, &self.results);
+        let done = record.done.as_ref();
+        let intake = &record.intake;
+        let mut said =
+            vec![format!("{} {}", intake.complaint, self.say("since", &[("since", &intake.since)]))];
+        said.extend(intake.answers.iter().map(|answer| format!("{} {}", answer.question, answer.answer)));
+        said.extend(intake.filter.iter().map(|filter| self.say("filter", &[("filter", filter)])));
+        said.extend(intake.thermostat.iter().map(|set| self.say("thermostat", &[("thermostat", set)])));
+        let mut found = self.known();
+        found.extend(results.checks.iter().map(|check| check.text().to_owned()));
+        Ok(WorkReport {
+            shop: record.rates.as_ref().map(|rates| rates.shop.clone()).unwrap_or_default(),
+            facts: self.facts(),
+            said,
+            readings: self.readings()?,
+            found,
+            open: self.unknown(),
+            charged: self.refrigerant_facts(),
+            done: done.map(|done| done.notes.clone()).unwrap_or_default(),
+            next: self.next(),
+            recommendation: record.recommendation.clone(),
+            follow_up: record.follow_up.clone(),
+            cautions: self.cautions(|_| true),
+            terms: record.note.iter().cloned().collect(),
+            language: record.language,
+            labels: self.labels(),
+            ..WorkReport::default()
+        })
+    }
+
+    /// The invoice of the work as it was; none where nothing is billed.
+    ///
+    /// # Example
+    /// ```
+    /// use kingvalve::visit::Visit;
+    /// # let text = include_str!("../../../../examples/data/no_cool_r454b.json");
+    /// let invoice = Visit::from_json(text)?.evaluate()?.invoice().unwrap();
+    /// assert_eq!(invoice.bill.total().to_string(), "798.72 USD");
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn invoice(&self) -> Option<Invoice> {
+        let (record, bill) = (&self.record, self.results.bill.clone()?);
+        let done = record.done.as_ref()?;
+        let number = done.invoice.iter().map(|number| self.fact("number", number));
+        let shop = record.rates.as_ref().map(|rates| rates.shop.clone()).unwrap_or_default();
+        Some(Invoice {
+            facts: number.chain(self.facts()).collect(),
+            paid: done.paid.clone(),
+            refrigerant: self.refrigerant_facts(),
+            consent: record.consent.clone(),
+            terms: record.note.iter().cloned().collect(),
+            language: record.language,
+            labels: self.labels(),
+            ..Invoice::of(shop, bill)
+        })
+    }
+
+    /// The same evaluation, its sheets in another language and other units; amounts are the same.
+    ///
+    /// # Errors
+    /// As for [`evaluate`](super::Visit::evaluate).
+    ///
+    /// # Example
+    /// ```
+    /// use kingvalve::estimate::{Language, UnitSystem};
+    /// use kingvalve::visit::Visit;
+    /// # let text = include_str!("../../../../examples/data/no_cool_r454b.json");
+    /// let evaluation = Visit::from_json(text)?.evaluate()?;
+    /// let spanish = evaluation.printed_in(Language::Spanish, UnitSystem::Si)?;
+    /// assert!(spanish.sheet().to_text()?.contains("Recargar"));
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn printed_in(&self, language: Language, units: UnitSystem) -> Result<Evaluation> {
+        let mut printed = self.clone();
+        (printed.record.language, printed.record.units) = (language, units);
+        printed.results.ways = priced::ways(&printed.record, &self.refrigerant, self.results.missing)?;
+        let (record, ways) = (&printed.record, &printed.results.ways);
+        printed.results.bill = priced::bill(record, &self.refrigerant, self.results.charged.as_ref(), ways)?;
+        Ok(printed)
+    }
+
+    /// The same evaluation with the likely price beside every way's range, simulated ([`Way::likely`](crate::estimate::Way::likely)).
+    ///
+    /// # Errors
+    /// A number of draws out of range.
+    ///
+    /// # Example
+    /// ```
+    /// use kingvalve::visit::Visit;
+    /// # let text = include_str!("../../../../examples/data/no_cool_r454b.json");
+    /// let evaluation = Visit::from_json(text)?.evaluate()?.with_likely_prices(500, 1)?;
+    /// assert!(evaluation.results().ways.iter().all(|way| way.likely().is_some()));
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn with_likely_prices(&self, draws: u32, seed: u64) -> Result<Evaluation> {
+        let mut likely = self.clone();
+        if let (Some(card), Some(missing)) = (priced::card(&self.record)?, self.results.missing) {
+            let printed = (self.record.language, self.record.units);
+            let ways = priced::laid_out(&self.record, &self.refrigerant, missing, &card, printed);
+            let with = |(way, priced): (&crate::estimate::Way, &crate::estimate::PricedWay)| {
+                priced.clone().with_likely(way.likely(&card, draws, seed)?)
+            };
+            likely.results.ways = ways.iter().zip(&self.results.ways).map(with).collect::<Result<_>>()?;
+        }
+        Ok(likely)
+    }
+
+    fn say(&self, key: &str, places: &[(&str, &str)]) -> String {
+        self.record.language.visit(key, places)
+    }
+
+    fn fact(&self, key: &str, value: &str) -> Fact {
+        Fact::new(self.record.language.sheet(key, &[]), value)
+    }
+
+    fn facts(&self) -> Vec<Fact> {
+        let record = &self.record;
+        vec![
+            self.fact("prepared_for", &record.customer.name),
+            self.fact("address", &record.customer.address),
+            self.fact("equipment", &format!("{}, {}", record.equipment.description, self.refrigerant)),
+            self.fact("date", &record.date),
+            self.fact("technician", &record.technician),
+        ]
+    }
+
+    fn labels(&self) -> std::collections::BTreeMap<String, String> {
+        let labels = self.record.rates.as_ref().and_then(|rates| rates.labels.get(&self.record.language));
+        labels.cloned().unwrap_or_default()
+    }
+
+    fn cautions(&self, told: impl Fn(Caution) -> bool) -> Vec<String> {
+        let told = self.results.cautions.iter().copied().filter(|caution| told(*caution));
+        told.map(|caution| self.record.language.caution(caution).to_owned()).collect()
+    }
+
+    /// Refrigerant: what should be there, what was, what went in and came out.
+    fn refrigerant_facts(&self) -> Vec<Fact> {
+        let (results, units, language) = (&self.results, self.record.units, self.record.language);
+        let mut facts = vec![Fact::new(self.say("should_hold", &[]), units.text(results.charge_due))];
+        let held = results.missing.and_then(|missing| {
+            Interval::new(results.charge_due - missing.high(), results.charge_due - missing.low()).ok()
+        });
+        facts.extend(held.map(|held| Fact::new(self.say("held_before", &[]), units.range(held, language))));
+        if let Some(recovered) = &results.recovered {
+            facts.push(Fact::new(self.say("recovered", &[]), units.text(recovered.value())));
+        }
+        if let Some(charged) = &results.charged {
+            facts.push(Fact::new(self.say("charged", &[]), units.text(charged.total.value())));
+            let now =
+                charged.now.map(|now| Fact::new(self.say("held_after", &[]), units.range(now, language)));
+            facts.extend(now);
+        }
+        facts
+    }
+
+    /// The readings that can be judged, against where they should be.
+    fn readings(&self) -> Result<Vec<ReadingRow>> {
+        let (results, units) = (&self.results, self.record.units);
+        let mut rows = Vec::new();
+        for capacitor in &results.capacitors {
+            let what = self.say("capacitor", &[("name", &capacitor.name)]);
+            rows.extend(capacitor.verdict().map(|verdict| ReadingRow::judged(what, verdict, units)));
+        }
+        let targets = self.record.targets.clone().unwrap_or_default();
+        for running in &results.running {
+            let row = |key: &str, measured: &Measured<_>, target: Option<&Limits<TemperatureDifference>>| {
+                let what = self.say(key, &[("when", &running.when)]);
+                let Some(target) = target else { return Ok(ReadingRow::measured(what, measured, units)) };
+                let verdict = target.judge(measured, Level::default())?;
+                Ok::<_, crate::Error>(ReadingRow::judged(what, &verdict, units))
+            };
+            rows.push(row("superheat", &running.superheat, targets.superheat.as_ref())?);
+            rows.push(row("subcooling", &running.subcooling, targets.subcooling.as_ref())?);
+            rows.push(row("approach", &running.approach, None)?);
+        }
+        Ok(rows)
+    }
+
     /// What the readings establish, in the customer's words.
     fn known(&self) -> Vec<String> {
-        let results = &self.results;
+        let (results, units, language) = (&self.results, self.record.units, self.record.language);
         let mut known = Vec::new();
         match results.standing.as_ref().map(|standing| &standing.finding) {
-            Some(StandingFinding::AllVapour { mass, .. }) => known.push(format!(
-                "The system is nearly empty: {} of refrigerant are left of the {:.1} it should hold.",
-                masses(*mass),
-                results.charge_due
-            )),
-            Some(StandingFinding::LiquidPossible { .. }) => known.push(
-                "There may be liquid refrigerant in the system; its standing pressure cannot tell how much."
-                    .to_owned(),
-            ),
-            Some(StandingFinding::NotThisRefrigerantAlone { .. }) => known.push(
-                "The pressure is too high for this refrigerant alone: there is something else in the system."
-                    .to_owned(),
-            ),
+            Some(StandingFinding::AllVapour { mass, .. }) => {
+                let (held, due) = (units.range(*mass, language), units.text(results.charge_due));
+                known.push(self.say("nearly_empty", &[("held", &held), ("due", &due)]));
+            }
+            Some(StandingFinding::LiquidPossible { .. }) => known.push(self.say("liquid_possible", &[])),
+            Some(StandingFinding::NotThisRefrigerantAlone { .. }) => known.push(self.say("not_alone", &[])),
             None => {}
         }
         if let Some(missing) = results.missing {
-            known.push(format!("{} of refrigerant are missing.", masses(missing)));
+            known.push(self.say("missing", &[("missing", &units.range(missing, language))]));
         }
         for capacitor in &results.capacitors {
+            let name = capacitor.name.as_str();
             match capacitor.verdict() {
-                Some(Verdict::Within(_)) => {
-                    known.push(format!("Run capacitor, {}: within its limits.", capacitor.name))
+                Some(Verdict::Within(_)) => known.push(self.say("capacitor_within", &[("name", name)])),
+                Some(Verdict::Outside(judged)) => {
+                    let value = units.text(judged.value());
+                    known.push(self.say("capacitor_outside", &[("name", name), ("value", &value)]));
                 }
-                Some(Verdict::Outside(judged)) => known.push(format!(
-                    "Run capacitor, {}: {:.1}, outside its limits. It should be replaced.",
-                    capacitor.name,
-                    judged.value()
-                )),
                 Some(Verdict::Unresolved(_)) | None => {}
             }
         }
