@@ -10,14 +10,15 @@ STAMP  := $(VENV)/.requirements-installed
 WHEELS := target/wheels
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test test-rust test-python test-properties bench size calibration properties lint fmt docs wheel clean python-is-new-enough
+.PHONY: help demo test-browser test test-rust test-python test-properties bench size calibration properties lint fmt docs wheel clean python-is-new-enough
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/  make \1|\2/' | \
 	  while IFS='|' read -r target what; do printf '%-20s %s\n' "$$target" "$$what"; done
 
-demo: ## one invented no-cool call, readings to options sheet, into target/demo/
+demo: ## one invented no-cool call and an invented shop's three years, into target/demo/
 	$(CARGO) run --release -p kingvalve-examples --bin no_cool_call -- examples/data/no_cool_r454b.json target/demo
+	$(CARGO) run --release -p kingvalve-examples --bin shop -- target/demo/shop
 
 test: test-rust test-python test-properties ## Rust tests; the built wheel under pytest; every refrigerant beside its peers
 
@@ -27,6 +28,9 @@ test-rust:
 test-python: $(STAMP) wheel
 	$(VPY) -m pip install --quiet --force-reinstall --no-deps $(WHEELS)/kingvalve-*.whl
 	$(VPY) -m pytest bindings/python/tests
+
+test-browser: ## sheets in headless Chromium: one page, accessible, inert; records against the schema by another validator
+	CARGO="$(CARGO)" tests/browser/run
 
 GRID    = target/property_grid.jsonl
 PEERS   = PROPERTY_GRID=$(GRID) $(VPY) -m pytest -c bindings/python/pyproject.toml --rootdir . tests/properties

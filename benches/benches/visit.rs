@@ -16,5 +16,18 @@ fn visit(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, visit);
+fn parts(c: &mut Criterion) {
+    let text = include_str!("../../examples/data/no_cool_r454b.json");
+    let visit = Visit::from_json(text).unwrap();
+    let evaluation = visit.evaluate().unwrap();
+    c.bench_function("visit: read from JSON", |b| b.iter(|| Visit::from_json(black_box(text)).unwrap()));
+    c.bench_function("visit: evaluate", |b| b.iter(|| black_box(&visit).evaluate().unwrap()));
+    let (sheet, report) = (evaluation.sheet(), evaluation.work_report().unwrap());
+    let invoice = evaluation.invoice().unwrap();
+    c.bench_function("visit: options sheet to HTML", |b| b.iter(|| black_box(&sheet).to_html().unwrap()));
+    c.bench_function("visit: work report to HTML", |b| b.iter(|| black_box(&report).to_html().unwrap()));
+    c.bench_function("visit: invoice to HTML", |b| b.iter(|| black_box(&invoice).to_html().unwrap()));
+}
+
+criterion_group!(benches, visit, parts);
 criterion_main!(benches);

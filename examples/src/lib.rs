@@ -1,5 +1,7 @@
 //! What the example programs share: arguments and the setting of a page of text.
 
+pub mod sheets;
+
 use std::fmt::Write as _;
 use std::path::PathBuf;
 use std::process::ExitCode;

@@ -28,7 +28,11 @@ fn both_visits_are_written_by_changing_the_argument_only() {
         let record = kingvalve::visit::Visit::from_json(&read("record.json")).unwrap();
         assert!(record.record().results.is_some());
         assert!(record.record().note.as_ref().unwrap().contains("invented"));
-        assert_eq!(std::fs::read_dir(&out).unwrap().count(), 3);
+        for page in ["options.html", "options.es.html", "work.html", "work.es.html"] {
+            assert!(read(page).ends_with("</html>\n") || read(page).ends_with("</html>"), "{page}");
+        }
+        assert_eq!(out.join("invoice.html").exists(), visit == "no_cool_r454b");
+        assert!(read("options.md").starts_with("# "));
     }
 }
 

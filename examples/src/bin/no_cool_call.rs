@@ -5,7 +5,8 @@
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use kingvalve::visit::Visit;
+use kingvalve::visit::{Visit, write_whole};
+use kingvalve_examples::sheets::sheets;
 
 const HELP: &str = "\
 no_cool_call - evaluate one visit with kingvalve
@@ -18,6 +19,10 @@ usage: no_cool_call VISIT.json [FOLDER]
 writes into FOLDER
   report.txt    for the technician: what the readings say, what they do not, what to measure next
   options.html  for the customer: one printed page, options side by side, to be signed
+  options.md    the same as Markdown
+  work.html     the work report: readings against where they should be, what was done
+  invoice.html  the invoice, where work was billed
+  *.es.html     the same pages in Spanish, in kilograms and °C
   record.json   the visit with its results inside
 
 Nothing is written unless everything could be computed.";
@@ -39,7 +44,7 @@ fn main() -> ExitCode {
     match run(&visit, &folder) {
         Ok(report) => {
             print!("{report}");
-            println!("\nWritten to {}: report.txt, options.html, record.json", folder.display());
+            println!("\nWritten to {}: report.txt, record.json and the sheets", folder.display());
             ExitCode::SUCCESS
         }
         Err(error) => {
@@ -52,18 +57,12 @@ fn main() -> ExitCode {
 fn run(visit: &Path, folder: &Path) -> Result<String, Box<dyn std::error::Error>> {
     let evaluation = Visit::from_json(&std::fs::read_to_string(visit)?)?.evaluate()?;
     let report = evaluation.report()?;
-    let outputs = [
-        ("report.txt", report.clone()),
-        ("options.html", evaluation.sheet().to_html()?),
-        ("record.json", evaluation.to_json()?),
-    ];
+    let mut outputs =
+        vec![("report.txt".to_owned(), report.clone()), ("record.json".to_owned(), evaluation.to_json()?)];
+    outputs.extend(sheets(&evaluation)?);
     std::fs::create_dir_all(folder)?;
-    // Each file is written beside its place and moved there, so that none is ever half-finished.
     for (name, text) in outputs {
-        let place = folder.join(name);
-        let beside = folder.join(format!(".{name}.partial"));
-        std::fs::write(&beside, text)?;
-        std::fs::rename(&beside, &place)?;
+        write_whole(&folder.join(name), &text)?;
     }
     Ok(report)
 }

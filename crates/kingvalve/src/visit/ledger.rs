@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use super::Evaluation;
 use super::shrinkage::{Shrinkage, Stock};
-use crate::charge::{Day, annualized_leak_rate, rolling_leak_rate};
+use crate::charge::forecast::{Day, annualized_leak_rate, rolling_leak_rate};
 use crate::measure::Measured;
 use crate::quantity::{Mass, Ratio};
 use crate::refrigerant::{Assessment, Refrigerant};
