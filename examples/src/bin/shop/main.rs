@@ -90,7 +90,7 @@ fn page(ledger: &Ledger, outcomes: &Outcomes) -> Outcome<String> {
     let equivalent = ledger.carbon_dioxide_equivalent(Assessment::Ar4)?;
     writeln!(
         page,
-        "\nRefrigerant put in less taken out, as carbon dioxide (AR4): {:.1}",
+        "\nRefrigerant put in less taken out, as carbon dioxide (AR4): {:.1} t",
         equivalent.metric_tons()
     )?;
     writeln!(page, "{:<10}{:>14}{:>14}{:>26}", "", "put in", "taken out", "not accounted for")?;
