@@ -10,6 +10,7 @@
 //! | ways forward | [`Way`]: five built in by [`Situation::ways`], a shop's own as data ([`ShopWay`]); [`Addition`] for what is done besides |
 //! | their price | [`PricedWay`] by [`Way::price`]: lines, discounts, taxes, a total that is their sum to the cent |
 //! | where it likely falls | [`LikelyPrice`] by [`Way::likely`]: simulated, and labelled as such |
+//! | over the years | [`outlook`]: what each way is expected to cost, a statistic and not a price |
 //! | the pages | [`OptionsSheet`], [`WorkReport`], [`Invoice`]: one printed page each as HTML, the same as text and Markdown |
 //!
 //! Money is decimal from the rate card to the total. A measured quantity becomes decimal once, where it is billed.
@@ -23,6 +24,7 @@ mod likely;
 mod line;
 mod money;
 mod option;
+pub mod outlook;
 mod percent;
 mod price;
 mod range;

@@ -6,6 +6,7 @@ mod discount;
 mod invoice;
 mod likely;
 mod money;
+mod outlook;
 mod report;
 mod sheet;
 mod support;

@@ -45,6 +45,10 @@ const TABLE: &[(&str, &str, &str, &str)] = &[
     ("airflow_for_charge", "-0.25 inH2O", "0.25 inH2O", "return static pressure"),
     ("airflow_for_charge", "3 ton", "0 ton", "nominal capacity"),
     ("before_and_after", "93.0 °F", "133.0 °F", "weather and load are allowed for up to"),
+    // Faults that cannot be ranked.
+    ("fault_ranking", "101.0 psig", "9000.0 psig", "readings.suction_pressure"),
+    ("fault_ranking", "10 %", "-10 %", "priors: prior weight of dirty outdoor coil"),
+    ("fault_ranking", "1.2 Δ°F", "-1.2 Δ°F", "spreads: spread of a reading of subcooling"),
     // Out of order.
     (
         "vacuum_decay",
