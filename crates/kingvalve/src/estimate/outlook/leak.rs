@@ -68,7 +68,7 @@ impl LeakRange {
         LeakRange::new(interval.low(), interval.middle(), interval.high())
     }
 
-    /// From a rate with its doubt, as [`charge::LeakRate`](crate::charge::LeakRate) has it: its 90 % interval, with nothing below zero.
+    /// From a rate with its doubt, as [`charge::forecast::LeakRate`](crate::charge::forecast::LeakRate) has it: its 90 % interval, with nothing below zero.
     ///
     /// # Errors
     /// A rate or doubt that is not finite.
