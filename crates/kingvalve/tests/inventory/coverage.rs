@@ -7,7 +7,7 @@ use kingvalve::quantity::*;
 use super::simulated::{Tools, drawn, weighed};
 
 #[test]
-fn ninety_per_cent_intervals_hold_the_truth_and_a_step_halves_them() {
+fn ninety_per_cent_intervals_hold_the_truth_and_a_step_narrows_them() {
     let mut random = Generator::seeded(20_240_601);
     let (mut vapour, mut saturated, mut stepped) = ([0; 2], [0; 2], [[0; 2]; 2]);
     let mut narrowed = Vec::new();
@@ -51,5 +51,6 @@ fn ninety_per_cent_intervals_hold_the_truth_and_a_step_halves_them() {
     ] {
         assert!(share(class) >= least && share(class) <= 0.97, "{name}: {class:?}");
     }
-    assert!(narrowed.len() > 60 && median <= 0.5, "{median} over {}", narrowed.len());
+    // About half: how steeply the oil takes up stays open.
+    assert!(narrowed.len() > 60 && median <= 0.55, "{median} over {}", narrowed.len());
 }

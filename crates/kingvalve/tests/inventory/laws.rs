@@ -57,7 +57,9 @@ proptest! {
         let before = Inventory::prior(&system("R-410A")).unwrap().standing(&read(pressure, 88.0)).unwrap();
         let after = before.weighed_in(weighed(step)).unwrap();
         let moved = after.now().median - before.now().median;
-        prop_assert!((moved - pounds(step)).abs() < pounds(0.03), "{moved}");
+        // Systems are supposed anew at each step, so that the median scatters by a share of the width.
+        let slack = (0.05 * before.now().ninety.width()).max(pounds(0.03));
+        prop_assert!((moved - pounds(step)).abs() < slack, "{moved}");
     }
 
     #[test]
@@ -154,7 +156,8 @@ fn a_shifted_composition_widens_the_answer_of_a_zeotrope_and_of_nothing_else() {
 
 #[test]
 fn a_truth_at_odds_with_the_prior_does_not_collapse_it() {
-    // 25 L where about 10 are assumed, read twice with a step between.
+    // 25 L and no oil where about 10 with oil are assumed, read twice with a step between: more room and more oil than
+    // assumed explain it about equally well.
     let refrigerant = Refrigerant::named("R-410A").unwrap();
     let t = fahrenheit(88.0);
     let charge = |p: Pressure| 0.025 * refrigerant.density(p, t).unwrap().kilograms_per_cubic_meter();
@@ -182,7 +185,7 @@ fn a_truth_at_odds_with_the_prior_does_not_collapse_it() {
         .unwrap();
     let volume = inventory.volume();
     assert!(
-        volume.median > liters(16.0) && volume.ninety.high() > liters(21.0),
+        volume.median > liters(12.0) && volume.ninety.high() > liters(17.0),
         "{volume:?} {}",
         inventory.effective_systems()
     );

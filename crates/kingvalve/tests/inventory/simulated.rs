@@ -10,6 +10,7 @@ pub struct Truth {
     pub system: System,
     pub volume: f64,
     pub uptake: f64,
+    pub steepening: f64,
     pub charge: f64,
 }
 
@@ -27,10 +28,11 @@ pub fn drawn(random: &mut Generator, name: &str, most: f64) -> Truth {
     let system = System::of_plate(&refrigerant, kilograms(plate)).unwrap();
     let (low, high) = (system.room().low().cubic_meters().ln(), system.room().high().cubic_meters().ln());
     let volume = (0.5 * (low + high) + (high - low) / (2.0 * 1.644_853_627) * random.normal()).exp();
-    // The least and most that the oil takes up, any as likely between.
+    // The least and most that the oil takes up, any as likely between; near saturation it takes up more.
     let uptake = plate * (0.20 * 0.10 + (0.45 * 0.40 - 0.20 * 0.10) * random.uniform());
+    let steepening = 0.5 + 0.47 * random.uniform();
     let charge = most * plate * random.uniform();
-    Truth { refrigerant, system, volume, uptake, charge }
+    Truth { refrigerant, system, volume, uptake, steepening, charge }
 }
 
 impl Truth {
@@ -39,7 +41,7 @@ impl Truth {
         let dew = self.refrigerant.dew_pressure(t).unwrap().pascals();
         let held = |p: f64| {
             let density = self.refrigerant.density(pascals(p), t).unwrap().kilograms_per_cubic_meter();
-            self.volume * density + self.uptake * p / dew
+            self.volume * density + self.uptake * p / dew / (1.0 - self.steepening * p / dew)
         };
         let (mut low, mut high) = (1.0, dew * (1.0 - 1e-3));
         if charge >= held(high) {

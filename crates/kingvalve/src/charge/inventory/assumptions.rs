@@ -27,6 +27,15 @@ pub const COMMON_CHARGE: (Ratio, Ratio) = (percent(0.0), percent(120.0));
 /// Common practice, no source: 25 to 45 fl oz in a residential system of 5 to 8 lb.
 pub const COMMON_OIL: (Ratio, Ratio) = (percent(20.0), percent(45.0));
 
+/// How steeply the oil's uptake rises towards saturation: where the pressure is a share s of it, the oil holds the
+/// uptake times s/(1 − steepening·s). 0 is Henry's law; 1 is Raoult's, by which oil that mixes with the liquid in every
+/// proportion takes up without bound.
+///
+/// # Source
+/// Raoult's law, for oils that mix with their refrigerant as those of air conditioners do, standing from one kelvin above
+/// the coldest point to some twenty: saturation pressures rise by 3 % a kelvin. From memory.
+pub const COMMON_STEEPENING: (Ratio, Ratio) = (percent(50.0), percent(97.0));
+
 /// What is taken for granted before anything is read.
 ///
 /// # Example
@@ -50,6 +59,8 @@ pub struct Assumptions {
     pub beyond: Ratio,
     /// Oil per plate charge, used where the system's oil is not given ([`COMMON_OIL`]).
     pub oil: Interval<Ratio>,
+    /// How steeply the oil's uptake rises towards saturation ([`COMMON_STEEPENING`]).
+    pub steepening: Interval<Ratio>,
     /// The chance that air or nitrogen is in a system. Common practice, no source: 1 %.
     pub gas: Ratio,
     /// Partial pressures of such a gas, from nothing to this, are as likely. Common practice, no source: 2 MPa.
@@ -69,6 +80,7 @@ impl Default for Assumptions {
             charge: share(COMMON_CHARGE),
             beyond: percent(2.0),
             oil: share(COMMON_OIL),
+            steepening: share(COMMON_STEEPENING),
             gas: percent(1.0),
             gas_pressure: kilopascals(2000.0),
             settled: delta_fahrenheit(1.0),
@@ -100,6 +112,13 @@ impl Assumptions {
         }
         if self.oil.low() < none {
             return refuse("oil", self.oil.to_string(), "zero or more");
+        }
+        if !(self.steepening.low() >= none && self.steepening.high() < all) {
+            return refuse(
+                "steepening of the oil's uptake",
+                self.steepening.to_string(),
+                "from 0 % to below 100 %",
+            );
         }
         if !(self.gas_pressure > Pressure::from_si(0.0) && self.gas_pressure.is_finite()) {
             return refuse("highest gas pressure", self.gas_pressure.to_string(), "above zero");

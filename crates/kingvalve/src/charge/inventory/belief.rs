@@ -1,9 +1,10 @@
 //! What is believed: weighted systems that agree with the readings, and the answer they give.
 
 use super::estimate::Estimate;
-use super::particle::{Evidence, Meaning, Pieces, Supposed};
+use super::particle::{Evidence, Meaning, Pieces};
 use super::points::{COORDINATES, LONGEST, points};
 use super::proposal::{Proposal, effective, tempered};
+use super::supposed::{Supposed, Uptake};
 use super::system::System;
 use crate::measure::normal_cdf;
 use crate::quantity::Mass;
@@ -47,21 +48,32 @@ pub(super) struct Prior {
     ln_room: f64,
     ln_room_deviation: f64,
     uptake: (f64, f64),
+    steepening: (f64, f64),
     shifts: bool,
 }
 
 impl Prior {
     pub fn of(system: &System) -> Prior {
         let (ln_room, ln_room_deviation) = system.ln_room();
-        Prior { ln_room, ln_room_deviation, uptake: system.uptake(), shifts: system.leaked.is_some() }
+        let steepening = system.assumptions.steepening;
+        Prior {
+            ln_room,
+            ln_room_deviation,
+            uptake: system.uptake(),
+            steepening: (steepening.low().fraction(), steepening.high().fraction()),
+            shifts: system.leaked.is_some(),
+        }
     }
 
     fn supposed(&self, at: &[f64; COORDINATES]) -> Supposed {
-        let [volume, uptake, gauge, shift] = *at;
-        let (low, high) = self.uptake;
+        let [volume, uptake, gauge, shift, steepening] = *at;
+        let between = |(low, high): (f64, f64), normal: f64| low + (high - low) * normal_cdf(normal);
         Supposed {
             volume: (self.ln_room + self.ln_room_deviation * volume).exp(),
-            uptake: low + (high - low) * normal_cdf(uptake),
+            oil: Uptake {
+                slope: between(self.uptake, uptake),
+                steepening: between(self.steepening, steepening),
+            },
             gauge,
             shift: if self.shifts { normal_cdf(shift) } else { 0.0 },
         }

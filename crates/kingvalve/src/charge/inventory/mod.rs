@@ -49,11 +49,12 @@ mod proposal;
 mod reading;
 mod running;
 mod standing;
+mod supposed;
 mod system;
 
 use std::sync::Arc;
 
-pub use assumptions::{Assumptions, COMMON_CHARGE, COMMON_FILL, COMMON_OIL};
+pub use assumptions::{Assumptions, COMMON_CHARGE, COMMON_FILL, COMMON_OIL, COMMON_STEEPENING};
 pub use estimate::{Contribution, Estimate};
 pub use part::Part;
 pub use reading::{RunningReading, StandingReading};
@@ -130,7 +131,8 @@ impl Inventory {
     /// # Units
     /// Absolute pressure and temperatures in.
     /// # Source
-    /// Bayes; density and saturation from the equation of state; oil by Henry's law (see [`Oil`](super::Oil)). A
+    /// Bayes; density and saturation from the equation of state; oil between Henry's and Raoult's law
+    /// ([`COMMON_STEEPENING`]). A
     /// pressure above saturation counts as air, nitrogen, another refrigerant or unsettled temperatures as far as
     /// [`Assumptions::gas`] and the readings' doubt make that likelier.
     /// # Valid range
@@ -221,7 +223,7 @@ impl Inventory {
     /// let system = System::of_plate(&Refrigerant::named("R-410A")?, pounds(6.0))?;
     /// let degrees = |x: f64| Measured::from_standard(delta_fahrenheit(x), delta_fahrenheit(1.0), "thermometer");
     /// let full = FullCharge { superheat: delta_fahrenheit(10.0), subcooling: delta_fahrenheit(10.0) };
-    /// let low = Inventory::prior(&system)?.running(&RunningReading::of(degrees(25.0)?, degrees(4.0)?, full))?;
+    /// let low = Inventory::prior(&system)?.running(&RunningReading::of(degrees(25.0)?, degrees(6.0)?, full))?;
     /// assert!(low.missing(pounds(6.0)).median > pounds(0.8));
     /// # Ok::<(), kingvalve::Error>(())
     /// ```

@@ -9,6 +9,7 @@ use super::MOST_STANDING;
 use super::points::Share;
 use super::running::{Running, Says};
 use super::standing::Standing;
+use super::supposed::Supposed;
 use crate::measure::{normal_cdf, normal_quantile};
 
 /// Before anything was read: how the charge is spread, kg.
@@ -31,18 +32,6 @@ pub(super) struct Evidence<'a> {
     /// The chance of air or nitrogen, and the density of its partial pressure, 1/Pa.
     pub gas: f64,
     pub gas_density: f64,
-}
-
-/// What is supposed of a system.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Supposed {
-    /// m³, and kg in the oil at saturation.
-    pub volume: f64,
-    pub uptake: f64,
-    /// Standard deviations of the gauge's common doubt.
-    pub gauge: f64,
-    /// Share of the furthest shift of composition.
-    pub shift: f64,
 }
 
 /// What a piece of the charge's axis means.
@@ -108,11 +97,20 @@ impl Seen {
     fn of(standing: &Standing, supposed: &Supposed) -> Seen {
         let pressure = (standing.pressure - standing.common * supposed.gauge).max(0.0);
         let dew = standing.dew_at(supposed.shift);
-        let by_oil = supposed.uptake / dew;
-        let held = |p: f64| supposed.volume * standing.density_at(p, supposed.shift) + by_oil * p;
+        let oil = supposed.oil;
+        // What the oil holds bends upwards: its slope is taken over the width of the doubt, below saturation, and goes
+        // on in a straight line above.
+        let share = (pressure / dew).min(1.0);
+        let doubt = standing.own_at_saturation / dew;
+        let (below, above) = ((share - doubt).max(0.0), (share + doubt).min(1.0));
+        let by_oil = (oil.held(above) - oil.held(below)) / (above - below);
+        let held = |p: f64| {
+            let in_oil = oil.held(p / dew) + by_oil * (p / dew - 1.0).max(0.0);
+            supposed.volume * standing.density_at(p, supposed.shift) + in_oil
+        };
         let per_pascal =
-            supposed.volume * standing.slope * (1.0 + supposed.shift * standing.density_shift) + by_oil;
-        let by_warmth = supposed.volume * standing.thinning + by_oil * pressure * standing.driving_out;
+            supposed.volume * standing.slope * (1.0 + supposed.shift * standing.density_shift) + by_oil / dew;
+        let by_warmth = supposed.volume * standing.thinning + by_oil * share * standing.driving_out;
         let by_gauge = standing.own * per_pascal;
         let variance = by_gauge * by_gauge + by_warmth * by_warmth + standing.since_variance;
         let deviation = variance.sqrt();

@@ -1,6 +1,6 @@
-//! Evenly spread points in five dimensions: four as standard normals, one as a share.
+//! Evenly spread points in six dimensions: five as standard normals, one as a share.
 //!
-//! Source: additive recurrence with the powers of 1/g, g⁶ = g + 1, the five-dimensional form of the golden ratio's
+//! Source: additive recurrence with the powers of 1/g, g⁷ = g + 1, the six-dimensional form of the golden ratio's
 //! (Weyl's sequences; H. Niederreiter, "Random Number Generation and Quasi-Monte Carlo Methods", SIAM 1992, ch. 3; the
 //! choice of g: M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018).
 
@@ -8,8 +8,9 @@ use std::sync::LazyLock;
 
 use crate::measure::normal_quantile;
 
-/// What is supposed of a system has so many coordinates: volume, oil, gauge, composition.
-pub(super) const COORDINATES: usize = 4;
+/// What is supposed of a system has so many coordinates: volume, the oil's uptake, gauge,
+/// composition, how the uptake steepens.
+pub(super) const COORDINATES: usize = 5;
 /// The longest run of points.
 pub(super) const LONGEST: usize = 1024;
 
@@ -35,13 +36,13 @@ pub(super) fn points() -> &'static [Point] {
 }
 
 fn point(index: usize) -> Point {
-    const G: f64 = 1.134_724_138_401_519_4;
+    const G: f64 = 1.112_775_684_278_705_5;
     let at = |dimension: i32| (0.5 + (index + 1) as f64 * G.powi(-dimension)).fract().clamp(1e-9, 1.0 - 1e-9);
     let share = |of: f64| Share { of, quantile: normal_quantile(of) };
-    let first = at(5);
+    let first = at(6);
     let second = (first + 0.5).fract().clamp(1e-9, 1.0 - 1e-9);
     Point {
-        normal: [1, 2, 3, 4].map(|dimension| normal_quantile(at(dimension))),
+        normal: [1, 2, 3, 4, 5].map(|dimension| normal_quantile(at(dimension))),
         shares: [share(first), share(second)],
     }
 }

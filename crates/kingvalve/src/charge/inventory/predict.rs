@@ -1,7 +1,7 @@
 //! What the next standing reading should show, from what is believed.
 
 use super::estimate::Estimate;
-use super::particle::Supposed;
+use super::supposed::Supposed;
 use super::system::System;
 use super::{Inventory, standing};
 use crate::measure::Measured;
@@ -15,8 +15,8 @@ impl Inventory {
     /// # Units
     /// Temperatures in, absolute pressure out.
     /// # Source
-    /// The charge believed, in the volume believed: vapour density and saturation from the equation of state, oil by
-    /// Henry's law. With liquid present it is the bubble pressure of the coldest point.
+    /// The charge believed, in the volume believed: vapour density and saturation from the equation of state, oil
+    /// between Henry's and Raoult's law. With liquid present it is the bubble pressure of the coldest point.
     /// # Valid range
     /// As [`standing`](Self::standing).
     /// # Accuracy
@@ -57,7 +57,7 @@ struct Held {
     bubble: f64,
 }
 
-const NODES: usize = 9;
+const NODES: usize = 33;
 
 impl Held {
     fn at(system: &System, temperatures: Vec<Measured<Temperature>>) -> Result<Held> {
@@ -75,7 +75,7 @@ impl Held {
 
     /// The pressure of a charge, kg to Pa.
     fn pressure(&self, charge: f64, supposed: &Supposed) -> f64 {
-        let held = |(p, density): (f64, f64)| supposed.volume * density + supposed.uptake * p / self.dew;
+        let held = |(p, density): (f64, f64)| supposed.volume * density + supposed.oil.held(p / self.dew);
         for pair in self.nodes.windows(2) {
             if let [low, high] = *pair {
                 let (less, more) = (held(low), held(high));

@@ -14,6 +14,16 @@ const WIDER: f64 = 1.3;
 
 type Vector = [f64; COORDINATES];
 
+const UNIT: [Vector; COORDINATES] = {
+    let mut unit = [[0.0; COORDINATES]; COORDINATES];
+    let mut at = 0;
+    while at < COORDINATES {
+        unit[at][at] = 1.0;
+        at += 1;
+    }
+    unit
+};
+
 /// A normal distribution of the coordinates, whose prior is standard normal.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub(super) struct Proposal {
@@ -32,11 +42,7 @@ pub(super) struct Tried {
 
 impl Proposal {
     /// The prior itself.
-    pub const PRIOR: Proposal = Proposal {
-        mean: [0.0; COORDINATES],
-        lower: [[1.0, 0.0, 0.0, 0.0], [0.0, 1.0, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0], [0.0, 0.0, 0.0, 1.0]],
-        ln_determinant: 0.0,
-    };
+    pub const PRIOR: Proposal = Proposal { mean: [0.0; COORDINATES], lower: UNIT, ln_determinant: 0.0 };
 
     /// Mean and covariance of weighted points, widened.
     pub fn fitted(points: &[Vector], weights: &[f64]) -> Proposal {

@@ -4,8 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::reading::RunningReading;
 use super::system::System;
-use crate::measure::normal_cdf;
-use crate::quantity::Quantity;
+use crate::measure::{Measured, normal_cdf};
+use crate::quantity::{Quantity, Ratio, TemperatureDifference};
 use crate::{Error, Result};
 
 /// What a running reading says of the charge, kg.
@@ -15,17 +15,25 @@ pub(super) struct Running {
     /// The charge by the relation, and its standard uncertainty with the scatter.
     pub charge: f64,
     pub doubt: f64,
+    /// The charge by the relation where subcooling or superheat would just be zero: beyond it the reading stays the same.
+    pub edge: f64,
+    /// The standard uncertainty of the reading alone, and of the relation.
+    pub reading: f64,
+    pub scatter: f64,
     /// What was weighed in since, kg, and the variance of that.
     pub since: f64,
     pub since_variance: f64,
 }
 
-/// A value, or one side of it.
+/// A value, or one side of an edge too.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub(super) enum Says {
+    /// Both are clear of zero.
     About,
+    /// The condenser may hold no subcooled liquid: then the charge may be anything below the edge.
     AtMost,
+    /// The evaporator may not dry: then the charge may be anything above the edge.
     AtLeast,
 }
 
@@ -39,43 +47,83 @@ impl Running {
             ));
         };
         let relation = &system.assumptions.running;
-        let share = relation.share(&reading.full, &reading.superheat, &reading.subcooling)?;
-        let least = relation.least.min(0.5 * reading.full.subcooling);
-        let sealed = reading.subcooling.value() > least;
-        let dried = reading.superheat.value() > relation.least.min(0.5 * reading.full.superheat);
-        let says = match (sealed, dried) {
-            (true, true) => Says::About,
-            (false, true) => Says::AtMost,
-            (true, false) => Says::AtLeast,
-            (false, false) => {
+        let RunningReading { superheat, subcooling, full, .. } = reading;
+        let least = relation.least.min(0.5 * full.subcooling);
+        let sealed = clear(subcooling, least);
+        let dried = clear(superheat, relation.least.min(0.5 * full.superheat));
+        let plain = |share: Measured<Ratio>| (share.value().fraction(), share.standard_uncertainty().base());
+        // Without subcooled liquid the evaporator starves, and superheat rises far faster than the relation has it: the
+        // bound rests on subcooling alone.
+        let by_subcooling =
+            |subcooling: &Measured<TemperatureDifference>| relation.share(full, full.superheat, subcooling);
+        let none = Measured::exact(TemperatureDifference::ZERO);
+        // Where neither is clear of zero the one that reads above it decides.
+        let shows_superheat = superheat.value() > relation.least;
+        let (says, (share, doubt), edge) = match (sealed, dried) {
+            (true, true) => {
+                let (share, doubt) = plain(relation.share(full, superheat, subcooling)?);
+                (Says::About, (share, doubt), share)
+            }
+            (false, dried) if dried || shows_superheat => {
+                (Says::AtMost, plain(by_subcooling(subcooling)?), plain(by_subcooling(&none)?).0)
+            }
+            (sealed, _) if sealed || subcooling.value() > least => {
+                let edge = plain(relation.share(full, &none, subcooling)?).0;
+                (Says::AtLeast, plain(relation.share(full, superheat, subcooling)?), edge)
+            }
+            _ => {
                 return Err(Error::inconsistent(
                     "superheat and subcooling",
-                    format!(
-                        "neither is clear of zero: superheat {}, subcooling {}",
-                        reading.superheat, reading.subcooling
-                    ),
+                    format!("neither is clear of zero: superheat {superheat}, subcooling {subcooling}"),
                     "liquid returning while none stands in the condenser points to poor evaporator load, a metering \
                      device stuck open or a reading error: check airflow and readings first",
                 ));
             }
         };
-        let doubt = share.standard_uncertainty().base().hypot(relation.scatter.fraction());
+        let plate = plate.kilograms();
+        let scatter = relation.scatter.fraction();
         Ok(Running {
             says,
-            charge: share.value().fraction() * plate.kilograms(),
-            doubt: doubt * plate.kilograms(),
+            charge: share * plate,
+            doubt: doubt.hypot(scatter) * plate,
+            edge: edge * plate,
+            reading: doubt.max(LEAST_DOUBT) * plate,
+            scatter: scatter * plate,
             since: 0.0,
             since_variance: 0.0,
         })
     }
 
-    /// How likely the reading is at a charge now, up to a factor, where it gives a bound; 1 where it gives a value.
+    /// How likely the reading is at a charge now, up to a factor, where it may lie beyond the edge; 1 where it gives a
+    /// value.
+    ///
+    /// The relation gives the charge x with its scatter about the true one, and the reading shows x with its own doubt as
+    /// long as x lies on the near side of the edge, else the edge: a censored normal (J. Tobin, Econometrica 26 (1958) 24).
     pub fn bound(&self, charge: f64) -> f64 {
-        let beyond = (charge - self.since - self.charge) / self.doubt.hypot(self.since_variance.sqrt());
-        match self.says {
-            Says::About => 1.0,
-            Says::AtMost => normal_cdf(-beyond),
-            Says::AtLeast => normal_cdf(beyond),
-        }
+        let side = match self.says {
+            Says::About => return 1.0,
+            Says::AtMost => 1.0,
+            Says::AtLeast => -1.0,
+        };
+        // Mirrored where needed, so that x above the edge is seen and x below is not.
+        let (now, read, edge) = (side * (charge - self.since), side * self.charge, side * self.edge);
+        let scatter = self.scatter.hypot(self.since_variance.sqrt());
+        let both = self.reading.hypot(scatter);
+        let seen = scatter * self.reading / both;
+        let middle = (now * self.reading * self.reading + read * scatter * scatter) / (both * both);
+        let density = |x: f64, deviation: f64| (-0.5 * (x / deviation).powi(2)).exp() / deviation;
+        normal_cdf((edge - now) / scatter) * density(read - edge, self.reading)
+            + normal_cdf((middle - edge) / seen) * density(read - now, both)
     }
 }
+
+/// Readings are never known better than to so small a share of the charge.
+const LEAST_DOUBT: f64 = 1e-6;
+
+/// Whether a reading lies above a least value beyond doubt.
+fn clear(read: &Measured<TemperatureDifference>, least: TemperatureDifference) -> bool {
+    read.value() - BEYOND_DOUBT * read.standard_uncertainty() > least
+}
+
+/// So many standard uncertainties.
+const BEYOND_DOUBT: f64 = 2.0;

@@ -311,7 +311,7 @@ impl System {
         self.ln_room().0.exp()
     }
 
-    /// Lowest and highest mass that the oil takes up at saturation.
+    /// Lowest and highest mass that the oil takes up per share of saturation, near nothing, kg.
     pub(super) fn uptake(&self) -> (f64, f64) {
         let (low, high) = self.oil.uptake.map_or(COMMON_UPTAKE, |uptake| (uptake.low(), uptake.high()));
         ((self.oil.mass.low() * low).base(), (self.oil.mass.high() * high).base())
