@@ -6,6 +6,7 @@
 #![allow(clippy::panic, clippy::print_stdout, reason = "what a test reports with")]
 
 pub mod calibration;
+pub mod rig;
 mod csv;
 mod draw;
 mod every;

@@ -1,12 +1,14 @@
 //! Whether verdicts and intervals keep what they claim, over a simulated population whose truth is known.
 
 mod bayes;
+pub mod charge;
 pub mod coverage;
 pub mod population;
 pub mod verdicts;
 
 use std::fmt::Write;
 
+use charge::{Charges, Population};
 use coverage::Coverage;
 use population::AMMETERS;
 use verdicts::{Score, Scores};
@@ -18,16 +20,19 @@ pub struct Calibration {
     pub scores: Vec<Scores>,
     /// Of 90 % intervals.
     pub coverage: Vec<Coverage>,
+    /// Of 90 % intervals of the charge.
+    pub charges: Charges,
 }
 
-/// Runs so many parts, and a quarter as many superheats of each kind.
+/// Runs so many parts, a quarter as many superheats of each kind, and so many air conditioners of each class.
 ///
 /// # Errors
 /// Those of the library, for readings it refuses.
-pub fn run(parts: usize, seed: u64) -> kingvalve::Result<Calibration> {
+pub fn run(parts: usize, systems: usize, seed: u64) -> kingvalve::Result<Calibration> {
     let (scores, mut coverage) = verdicts::run(parts, seed)?;
     coverage.extend(coverage::superheats(parts / 4, seed)?);
-    Ok(Calibration { scores, coverage })
+    let charges = charge::run(systems, seed)?;
+    Ok(Calibration { scores, coverage, charges })
 }
 
 impl Calibration {
@@ -36,17 +41,21 @@ impl Calibration {
         verdicts::total(&self.scores)
     }
 
-    /// The least share of 90 % intervals that held the truth.
+    /// The least share of 90 % intervals that held the truth; of the charge, by class on the independent population.
     pub fn worst_coverage(&self) -> f64 {
-        self.coverage.iter().map(Coverage::share).fold(1.0, f64::min)
+        let charges = self.charges.worst(Population::Independent);
+        self.coverage.iter().map(Coverage::share).fold(charges, f64::min)
     }
 
     /// Whether what is claimed at 95 % is wrong at most 5 % of the time, `Within` and `Outside` apart, over all meters;
-    /// and whether knowing the population leaves at most one point more unresolved than Bayes' rule does.
+    /// whether knowing the population leaves at most one point more unresolved than Bayes' rule does; and whether
+    /// intervals of the charge hold ([`Charges::holds`]).
     pub fn holds(&self) -> bool {
         let total = self.total();
         let wrong = [total.plain, total.knowing].iter().flat_map(Score::wrong_shares).fold(0.0, f64::max);
-        wrong <= 0.05 && total.knowing.unresolved_share() <= total.bayes.unresolved_share() + 0.01
+        wrong <= 0.05
+            && total.knowing.unresolved_share() <= total.bayes.unresolved_share() + 0.01
+            && self.charges.holds()
     }
 
     /// The same for each meter alone, where the population is known; and that asking for [`verdicts::STRICTER`] keeps
@@ -104,6 +113,7 @@ impl Calibration {
         for each in &self.coverage {
             let _ = writeln!(text, "{:<60} {:>7}  {:5.1} %", each.name, each.all, 100.0 * each.share());
         }
+        let _ = write!(text, "\n{}", self.charges.report());
         let _ = writeln!(
             text,
             "\nworst coverage of a claimed 90 % interval: {:.1} %",
