@@ -215,9 +215,7 @@ impl StandingFinding {
     /// What can hurt someone in the work that follows.
     pub fn cautions(&self, refrigerant: &Refrigerant) -> Vec<Caution> {
         let mut cautions = vec![Caution::HighPressure, Caution::Venting, Caution::Frostbite];
-        if refrigerant.safety_group().is_some_and(|group| group.is_flammable()) {
-            cautions.push(Caution::FlammableRefrigerant);
-        }
+        cautions.extend(refrigerant.cautions());
         cautions
     }
 }

@@ -226,14 +226,15 @@ impl WeighIn {
         for part in &self.parts {
             finding = finding.measured(format!("{} ({})", part.what, part.basis.text()), &part.mass)?;
         }
-        finding = finding.saying(self.to_string());
+        finding = finding
+            .saying(self.to_string())
+            .then("Evacuate and hold the vacuum first; weigh liquid in, a blend always as liquid.");
         if !self.is_all_by_the_maker() {
             finding = finding.then(
                 "Weigh in what the maker gives, then finish by subcooling or superheat: a part of the sum is not the maker's.",
             );
         }
         finding = finding
-            .then("Evacuate and hold the vacuum first; weigh liquid in, a blend always as liquid.")
             .caution(Caution::HighPressure)
             .caution(Caution::Frostbite)
             .caution(Caution::Venting)
@@ -241,10 +242,7 @@ impl WeighIn {
         if self.parts.iter().any(|part| part.basis == Basis::Computed) {
             finding = finding.source("tube of ASTM B280, liquid density from the equation of state");
         }
-        Ok(match refrigerant.safety_group() {
-            Some(group) if group.is_flammable() => finding.caution(Caution::FlammableRefrigerant),
-            _ => finding,
-        })
+        Ok(refrigerant.cautioned(finding))
     }
 }
 

@@ -6,7 +6,7 @@ use serde::Deserialize;
 use super::{Check, refrigerant};
 use crate::Result;
 use crate::fault::{Expected, Fault, Feature, Metering, Operation, Patterns, Priors, Ranking, Spreads};
-use crate::measure::{Caution, Finding};
+use crate::measure::Finding;
 use crate::quantity::{Ratio, Site, TemperatureDifference};
 
 /// Which faults the readings of a running system point to, and what to read next.
@@ -72,9 +72,6 @@ impl Check for FaultRanking {
         }
         let ranking = Ranking::of(&residuals, &Patterns::of(self.metering), &priors)?;
         let finding = ranking.finding(&spreads)?;
-        Ok(match refrigerant.safety_group() {
-            Some(group) if group.is_flammable() => finding.caution(Caution::FlammableRefrigerant),
-            _ => finding,
-        })
+        Ok(refrigerant.cautioned(finding))
     }
 }

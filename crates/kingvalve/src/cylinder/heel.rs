@@ -176,10 +176,7 @@ impl Heel {
             .caution(Caution::Venting)
             .source("volume × vapour density from the equation of state")
             .source("JCGM 106:2012");
-        Ok(match self.refrigerant.safety_group() {
-            Some(group) if group.is_flammable() => finding.caution(Caution::FlammableRefrigerant),
-            _ => finding,
-        })
+        Ok(self.refrigerant.cautioned(finding))
     }
 }
 

@@ -11,6 +11,7 @@
 //! ```
 
 mod accuracy;
+mod caution;
 mod columns;
 mod density;
 mod designation;
