@@ -228,3 +228,14 @@ proptest! {
         prop_assert!(net(t + by) <= net(t));
     }
 }
+
+/// A hottest temperature that is no such thing would leave out the one limit that keeps a cylinder from bursting.
+#[test]
+fn the_hottest_must_be_a_temperature_a_cylinder_gets_to() {
+    let r = Refrigerant::named("R-410A").unwrap();
+    let cylinder = Cylinder::stamped(pounds(24.5), pounds(47.7)).unwrap();
+    for hottest in [f64::NAN, f64::INFINITY, -40.0, 76.0, 201.0] {
+        let error = FillLimit::of(&r, &cylinder, fahrenheit(hottest)).unwrap_err();
+        assert!(error.is_out_of_range(), "{hottest}: {error}");
+    }
+}

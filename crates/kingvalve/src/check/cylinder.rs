@@ -72,9 +72,11 @@ impl Check for CylinderFill {
     fn find(self) -> Result<Finding> {
         let refrigerant = refrigerant(&self.refrigerant)?;
         let cylinder = self.cylinder.cylinder()?;
-        let limit = FillLimit::of(&refrigerant, &cylinder, self.hottest.unwrap_or(HOTTEST_BY_RULE))?;
+        let limit = FillLimit::of(&refrigerant, &cylinder, self.hottest.unwrap_or(HOTTEST_BY_RULE));
+        let limit = limit.map_err(|error| error.in_field("hottest"))?;
         let gross = called(self.gross, "gross weight");
-        limit.judge(&gross, self.level).map_err(|error| error.in_field("gross"))?.finding()
+        let check = limit.judge(&gross, self.level).map_err(|error| error.in_field("gross"))?;
+        Ok(refrigerant.cautioned(check.finding()?))
     }
 }
 

@@ -30,6 +30,9 @@ pub const HOTTEST_IN_PRACTICE: Temperature = fahrenheit(130.0);
 /// 49 CFR 173.304(b).
 pub const HOTTEST_BY_RULE: Temperature = celsius(55.0);
 
+/// No cylinder is reckoned to become hotter than this: 200 °F. Common practice, no source.
+const HOTTEST_BELIEVED: Temperature = fahrenheit(200.0);
+
 /// The usual fill by the trade's formula: share × water capacity × specific gravity of the liquid.
 ///
 /// # Units
@@ -109,10 +112,18 @@ impl FillLimit {
     /// # Accuracy
     /// Liquid densities are good to 0.1–0.2 %; the water capacity as stamped.
     /// # Errors
-    /// A gas that has no liquid at 77 °F nor a filling density.
+    /// A hottest temperature below 77 °F or above 200 °F; a gas that has no liquid at 77 °F nor a filling density.
     /// # Example
     /// See [`FillLimit`].
     pub fn of(refrigerant: &Refrigerant, cylinder: &Cylinder, hottest: Temperature) -> Result<FillLimit> {
+        if !(hottest >= USUAL_FILL_TEMPERATURE && hottest <= HOTTEST_BELIEVED) {
+            return Err(Error::out_of_range(
+                "hottest temperature of the cylinder",
+                hottest,
+                format!("it lies from {USUAL_FILL_TEMPERATURE:.0} to {HOTTEST_BELIEVED:.0}"),
+                "the transport rule reckons with 131 °F (55 °C)",
+            ));
+        }
         let liquid =
             |t: Temperature| refrigerant.bubble_density(t).map(|density| density.base() / WATER.base());
         let mut shares = Vec::new();
