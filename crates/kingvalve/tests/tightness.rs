@@ -4,7 +4,9 @@
 use kingvalve::measure::{Caution, Instrument, Measured, Reading};
 use kingvalve::quantity::*;
 use kingvalve::refrigerant::Refrigerant;
-use kingvalve::tightness::{Flow, GasState, Leak, LeakGas, PressureTest, Regime, TestPressure};
+use kingvalve::tightness::{
+    Cause, DecayLog, DecayTest, Flow, GasState, Leak, LeakGas, PressureTest, Regime, TestPressure,
+};
 use proptest::prelude::*;
 
 fn exactly(p: Pressure, t: Temperature) -> GasState {
@@ -198,4 +200,20 @@ fn regimes_are_told_by_size() {
     let finding = size.finding().unwrap();
     assert!(finding.text().contains("oz/yr"), "{}", finding.text());
     assert!(finding.cautions().contains(&Caution::Venting));
+}
+
+/// Steady, but never pulled down: no leave to let refrigerant in; steady for less than the hold: watch on.
+#[test]
+fn a_steady_vacuum_is_not_yet_a_deep_one() {
+    let next = |level: f64, lasts: f64| {
+        let gauge = Instrument::resolution(delta_microns(1.0));
+        let log = (0..31).map(|n| (minutes(lasts * f64::from(n) / 30.0), microns(level + f64::from(n % 2))));
+        let test = DecayTest::new(DecayLog::new(log, gauge).unwrap(), Measured::exact(fahrenheit(75.0)));
+        let check = test.check().unwrap();
+        assert_eq!(check.cause(), Cause::Steady, "{}", check.reason());
+        check.finding().unwrap().next().join(" ")
+    };
+    assert!(next(400.0, 15.0).contains("Break the vacuum with refrigerant"), "{}", next(400.0, 15.0));
+    assert!(next(900.0, 15.0).contains("Pump longer"), "{}", next(900.0, 15.0));
+    assert!(next(400.0, 6.0).contains("log on to the end of the hold"), "{}", next(400.0, 6.0));
 }

@@ -245,6 +245,9 @@ impl DecayCheck {
         let mut finding = Finding::of("vacuum_decay").saying(&self.reason);
         if let Some(hold) = &self.hold {
             finding = finding.judged("hold", hold)?.saying(hold.to_string());
+            if hold.is_within() && self.leak == Presence::Shown {
+                finding = finding.saying("The hold alone would have passed it; the leak shown decides.");
+            }
         } else {
             finding = finding.saying("The log is shorter than the hold asked for.");
         }
@@ -349,10 +352,14 @@ impl DecayCheck {
              slows is no leak."
         );
         Ok(match self.why {
-            Why::NoRise if self.hold.as_ref().is_some_and(Verdict::is_within) => {
-                vec!["Break the vacuum with refrigerant as the equipment's instructions say.".into()]
-            }
-            Why::NoRise => vec![pump.into()],
+            Why::NoRise if self.pulled.as_ref().is_some_and(Verdict::is_outside) => vec![pump.into()],
+            Why::NoRise => vec![match &self.hold {
+                Some(hold) if hold.is_within() => {
+                    "Break the vacuum with refrigerant as the equipment's instructions say.".into()
+                }
+                Some(_) => pump.into(),
+                None => "Keep the valve shut and log on to the end of the hold.".into(),
+            }],
             Why::StandsAtWater | Why::LevelsAtWater => vec![dry.into()],
             Why::Slows => vec![pump.into()],
             Why::Straight => vec![find.into()],
