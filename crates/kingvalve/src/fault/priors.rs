@@ -22,6 +22,9 @@ use crate::{Error, Result};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Priors([f64; Fault::ALL.len()]);
 
+/// Weights beyond this are no weights of faults.
+const HEAVIEST: f64 = 1e6;
+
 impl Default for Priors {
     fn default() -> Self {
         // Percent, in the order of `Fault::ALL`.
@@ -38,13 +41,13 @@ impl Priors {
     /// The same with one weight replaced; the others keep theirs. The default weights are percentages.
     ///
     /// # Errors
-    /// A weight that is negative or not finite, or one that leaves no weight at all.
+    /// A weight that is negative or above a million, or one that leaves no weight at all.
     pub fn with(mut self, fault: Fault, weight: Ratio) -> Result<Self> {
-        if !(weight.is_finite() && weight.fraction() >= 0.0) {
+        if !(0.0..=HEAVIEST).contains(&weight.fraction()) {
             return Err(Error::out_of_range(
                 format!("prior weight of {fault}"),
                 weight,
-                "it is finite and not negative",
+                "it is not negative, and at most a million times one",
                 "give a share of the calls, or zero to leave it out",
             ));
         }

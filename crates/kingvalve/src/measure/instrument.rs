@@ -60,6 +60,9 @@ pub enum Coverage {
     Factor(f64),
 }
 
+/// The largest number a specification may hold, SI units: doubts are squared and multiplied by slopes.
+const COARSEST: f64 = 1e30;
+
 /// How accuracy worsens outside the temperatures it is specified for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Drift {
@@ -203,10 +206,11 @@ impl<Q: Quantity> Instrument<Q> {
     /// Refuses a specification that cannot be.
     ///
     /// # Errors
-    /// A step, span, range or coverage factor that is not positive; an accuracy that is negative; anything not finite.
+    /// A step, span, range or coverage factor that is not positive; an accuracy that is negative; anything not finite, or
+    /// so large (10³⁰ in SI units) that its square cannot be computed with.
     pub fn check(&self) -> Result<()> {
-        let not_negative = |x: f64| x >= 0.0 && x.is_finite();
-        let positive = |x: f64| x > 0.0 && x.is_finite();
+        let not_negative = |x: f64| (0.0..=COARSEST).contains(&x);
+        let positive = |x: f64| x > 0.0 && x <= COARSEST;
         if !positive(self.step.base()) {
             return Err(self.refuse("resolution", self.step, "the step of its display must be positive"));
         }
@@ -225,7 +229,7 @@ impl<Q: Quantity> Instrument<Q> {
             return Err(self.refuse("span", self.span, "it must be positive"));
         }
         if let Coverage::Factor(k) = self.coverage
-            && !positive(k)
+            && !(positive(k) && positive(1.0 / k))
         {
             return Err(self.refuse("coverage factor", k, "it must be positive"));
         }
