@@ -11,7 +11,7 @@ use crate::{Error, Result};
 
 /// What a compressor's maximum continuous current is divided by for its rated-load current: 1.56 for most makers, 1.4 or
 /// 1.44 for some. Common practice, as told in the trade press.
-pub const RLA_PER_MCC: f64 = 1.56;
+pub const MCC_PER_RLA: f64 = 1.56;
 
 /// A compressor's running current, against its rated-load current.
 ///
@@ -94,7 +94,7 @@ impl CompressorCurrent {
     /// The current at which the overload opens in time, estimated from a rated-load current.
     ///
     /// # Source
-    /// Maximum continuous current = rated-load current times [`RLA_PER_MCC`] (or the maker's own factor).
+    /// Maximum continuous current = rated-load current times [`MCC_PER_RLA`] (or the maker's own factor).
     /// # Valid range
     /// Factors from 1 to 2.
     /// # Accuracy
@@ -103,9 +103,9 @@ impl CompressorCurrent {
     /// A rated-load current that is not above zero, a factor outside the range.
     /// # Example
     /// ```
-    /// use kingvalve::electrical::{CompressorCurrent, RLA_PER_MCC};
+    /// use kingvalve::electrical::{CompressorCurrent, MCC_PER_RLA};
     /// use kingvalve::quantity::*;
-    /// let most = CompressorCurrent::maximum_continuous(amperes(17.9), RLA_PER_MCC)?;
+    /// let most = CompressorCurrent::maximum_continuous(amperes(17.9), MCC_PER_RLA)?;
     /// assert_eq!(format!("{most:.1}"), "27.9 A");
     /// # Ok::<(), kingvalve::Error>(())
     /// ```

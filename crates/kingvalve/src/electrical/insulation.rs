@@ -89,7 +89,8 @@ impl Insulation {
         if self.verdict.is_outside() {
             finding = finding.then(
                 "Before the compressor is condemned: dry and clean the terminals, test the leads off it, run it warm where it \
-                 can run, and test again; moisture and dissolved refrigerant lower the reading.",
+                 can run, and test again; moisture and dissolved refrigerant lower the reading. One that reads near zero is \
+                 grounded: do not energise it.",
             );
         }
         Ok(finding

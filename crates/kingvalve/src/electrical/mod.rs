@@ -47,7 +47,7 @@ pub use check::CapacitorCheck;
 pub use circuit::{Circuit, CircuitCheck, Installed, Plate};
 pub use class::{OperatingClass, SafetyClass};
 pub use combined::CapacitorCombined;
-pub use compressor::{CompressorCurrent, RLA_PER_MCC};
+pub use compressor::{CompressorCurrent, MCC_PER_RLA};
 pub use conductor::{Conductor, Metal, Stranding, WireSize};
 pub use contactor::{CONTACTOR_DROP, ContactorDrop};
 pub use drop::{CONDUCTOR_DROP, VoltageDrop};
