@@ -390,11 +390,9 @@ proptest! {
 
     #[test]
     fn wire_rows_hold_to_ohms_law(current in 0.0..200.0_f64, length in 1.0..500.0_f64) {
-        let wire = Conductor::copper("2/0".parse().unwrap());
-        let (i, l) = (amperes(current), feet(length));
-        let along = |phases| {
-            VoltageDrop::along(&wire, l, phases, i, volts(480.0), CONDUCTOR_DROP, SURE()).unwrap().drop().value()
-        };
+        let (wire, i, l) = (Conductor::copper("2/0".parse().unwrap()), amperes(current), feet(length));
+        let drop = |phases| VoltageDrop::along(&wire, l, phases, i, volts(480.0), CONDUCTOR_DROP, SURE()).unwrap();
+        let along = |phases| drop(phases).drop().value();
         let one_way = i * wire.resistance(l).unwrap();
         prop_assert!((along(Phases::Single) - one_way * 2.0).abs() < volts(1e-9));
         prop_assert!((along(Phases::Three) - one_way * 3f64.sqrt()).abs() < volts(1e-9));

@@ -393,11 +393,9 @@ fn probabilities_are_those_with_which_the_first_is_right() {
 
 fn chosen<T: Copy, const N: usize>(random: &mut Generator, weights: [f64; N], of: [T; N]) -> T {
     let mut left = random.uniform() * weights.iter().sum::<f64>();
-    for (weight, item) in weights.into_iter().zip(of) {
+    let taken = |weight: &f64| {
         left -= weight;
-        if left <= 0.0 {
-            return item;
-        }
-    }
-    of[N - 1]
+        left <= 0.0
+    };
+    of[weights.iter().position(taken).unwrap_or(N - 1)]
 }

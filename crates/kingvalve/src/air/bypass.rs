@@ -7,7 +7,7 @@ use super::carry::{Of2, carried, measured};
 use super::psychrometric::ratio_of_vapor;
 use super::state::MoistAir;
 use super::water::{COLDEST, ZERO_CELSIUS, saturation};
-use crate::measure::{Finding, Grade, Known, Plain};
+use crate::measure::{Caution, Finding, Grade, Known, Plain};
 use crate::quantity::{Quantity, Ratio, Temperature, celsius, fraction};
 use crate::{Error, Result};
 
@@ -126,10 +126,16 @@ impl<G: Grade> Bypass<G> {
     /// # Errors
     /// A number that JSON cannot hold.
     pub fn finding(&self) -> Result<Finding> {
+        let (factor, dew_point) = (measured(&self.factor), measured(&self.apparatus_dew_point));
         let finding = Finding::of("bypass_factor")
-            .measured("bypass factor", &measured(&self.factor))?
-            .measured("apparatus dew point", &measured(&self.apparatus_dew_point))?
-            .saying(format!("The coil shows a {self}."))
+            .measured("bypass factor", &factor)?
+            .measured("apparatus dew point", &dew_point)?
+            .saying(format!("The coil shows a bypass factor of {factor} and an apparatus dew point of {dew_point}."))
+            .then(
+                "Hold both against the maker's: more bypass means too much air or a dirty, partly fed coil; a lower dew point, \
+                 too little air or a starved coil.",
+            )
+            .caution(Caution::MovingParts)
             .source("apparatus dew point on the line of entering and leaving states (W. H. Carrier)")
             .source("ASHRAE Handbook—Fundamentals 2017, chapter 1");
         Ok(finding)

@@ -6,7 +6,7 @@ use super::airflow::positive;
 use super::carry::{Of3, carried, measured};
 use super::psychrometric::{VAPOR, VAPOR_AT_ZERO};
 use super::state::MoistAir;
-use crate::measure::{Finding, Grade, Known, Level, Plain};
+use crate::measure::{Caution, Finding, Grade, Known, Level, Plain};
 use crate::quantity::{Power, Quantity, Ratio, VolumeFlow, fraction, watts};
 use crate::{Error, Result};
 
@@ -159,6 +159,11 @@ impl<G: Grade> Capacity<G> {
             .measured("sensible", &measured(&self.sensible))?
             .measured("latent", &measured(&self.latent))?
             .saying(format!("The air takes {self}; the total is known to ±{half:.0} Btu/h at 95 %."))
+            .then(
+                "Hold the total against the maker's table at this airflow, entering wet bulb and outdoor temperature; where it \
+                 is short by more than its doubt, look at airflow, coils and charge in that order.",
+            )
+            .caution(Caution::MovingParts)
             .source("air-enthalpy method (ANSI/ASHRAE Standard 37)")
             .source("ASHRAE Handbook—Fundamentals 2017, chapter 1, equations 26 and 30");
         Ok(finding)

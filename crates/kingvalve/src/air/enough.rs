@@ -121,7 +121,7 @@ impl AirflowCheck {
             .measured("airflow per ton", &self.per_ton)?
             .given("nominal capacity", self.nominal)?
             .judged("airflow per ton", &self.verdict)?
-            .saying(self.verdict.to_string())
+            .saying(format!("Airflow for each ton. {}", self.verdict))
             .then(self.next())
             .caution(Caution::MovingParts)
             .source(self.verdict.judgement().limits().source());

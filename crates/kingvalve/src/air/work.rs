@@ -234,7 +234,13 @@ impl BeforeAfter {
         if let Some(compared) = &self.capacity {
             finding = compared.add_to(finding)?;
         }
-        Ok(finding.source("JCGM 100:2008, 5.2").source(self.source.as_str()))
+        Ok(finding
+            .then(
+                "Write both sets of readings into the report. What did not change by more than its doubt proves nothing: \
+                 read it again steady, on the same instruments.",
+            )
+            .caution(Caution::MovingParts)
+            .source("JCGM 100:2008, 5.2").source(self.source.as_str()))
     }
 }
 

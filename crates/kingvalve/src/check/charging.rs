@@ -137,8 +137,19 @@ impl Check for ChargeInventory {
             finding = finding.saying(found.text()).then(found.next());
         }
         if inventory.is_widened() {
+            finding = finding
+                .saying(
+                    "The readings fit what is assumed of the system badly, so the answer was widened beyond what they say.",
+                )
+                .then(
+                    "Before the answer is used: did the refrigerant arrive (cylinder valve, hose, scale), were both pressures \
+                     settled, and are the temperatures those of the system?",
+                );
+        }
+        if self.evidence.iter().any(|evidence| evidence.running.is_some()) {
             finding = finding.saying(
-                "The readings fit what is assumed of the system badly, so the answer was widened beyond what they say.",
+                "Superheat and subcooling tell the charge only where airflow, coils and metering device are right: a \
+                 restriction reads as a shortage.",
             );
         }
         for contribution in inventory.contributions() {
@@ -146,10 +157,10 @@ impl Check for ChargeInventory {
         }
         let cautions = [Caution::HighPressure, Caution::Venting, Caution::Frostbite];
         finding = cautions.into_iter().fold(finding, Finding::caution);
-        if inventory.system().refrigerant().safety_group().is_some_and(|group| group.is_flammable()) {
-            finding = finding.caution(Caution::FlammableRefrigerant);
-        }
-        Ok(finding
+        Ok(inventory
+            .system()
+            .refrigerant()
+            .cautioned(finding)
             .source("Bayes over volume, oil, gauge and composition; densities from the equation of state")
             .source("Li and Braun, HVAC&R Research 15 (2009) 117, constants from memory")
             .source("prior ranges: common practice, no source"))

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{Check, refrigerant};
+use super::{Check, Fields, refrigerant};
 use crate::charge::forecast::{
     Appliance, DatedCharge, Day, Decline, LeakForm, LeakRate, LeakRule, USUAL_HORIZON, leak_threshold,
 };
@@ -64,6 +64,7 @@ struct Ruled {
 impl Check for LeakRateCheck {
     const NAME: &'static str = "leak_rate";
     const EXAMPLE: &'static str = include_str!("examples/leak_rate.json");
+    const FIELDS: Fields = &[("dated charges", "charges"), ("mass with limits", "meets_mark_within")];
 
     fn find(self) -> Result<Finding> {
         let refrigerant = refrigerant(&self.refrigerant)?;
@@ -97,7 +98,10 @@ impl Check for LeakRateCheck {
             let carbon = leak.carbon_dioxide_per_year(&gwp);
             finding = finding
                 .measured("carbon dioxide equivalent a year", &carbon)?
-                .saying(format!("That warms as {:.1} t of carbon dioxide.", carbon.value().metric_tons()))
+                .saying(format!(
+                    "A year's loss warms as {:.1} t of carbon dioxide.",
+                    carbon.value().metric_tons()
+                ))
                 .source(format!("GWP {gwp}"));
         }
         if let Some(lowest) = self.lowest_charge {
@@ -111,10 +115,7 @@ impl Check for LeakRateCheck {
             .caution(Caution::Venting)
             .caution(Caution::HighPressure)
             .source("balance of mass; JCGM 100:2008");
-        Ok(match refrigerant.safety_group() {
-            Some(group) if group.is_flammable() => finding.caution(Caution::FlammableRefrigerant),
-            _ => finding,
-        })
+        Ok(refrigerant.cautioned(finding))
     }
 }
 
@@ -145,7 +146,19 @@ impl LeakRateCheck {
     ) -> Result<Finding> {
         let threshold = leak_threshold(ruled.rule, ruled.kind);
         let gwp: Option<Gwp> = refrigerant.gwp(Assessment::Ar4).ok();
-        if !gwp.is_some_and(|gwp| threshold.applies_to(self.full_charge, &gwp)) {
+        // Where no potential is known, the charge alone decides, and the text says so.
+        let applies = match &gwp {
+            Some(gwp) => threshold.applies_to(self.full_charge, gwp),
+            None => self.full_charge >= threshold.full_charge,
+        };
+        let finding = match (&gwp, threshold.gwp_above) {
+            (None, Some(least)) if applies => finding.saying(format!(
+                "No warming potential is known here for {refrigerant}: {} applies only where it is above {least}.",
+                threshold.source
+            )),
+            _ => finding,
+        };
+        if !applies {
             return Ok(finding
                 .saying(format!(
                     "{} does not apply: it is for a full charge of {:.0} and more{}.",

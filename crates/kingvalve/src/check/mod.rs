@@ -37,8 +37,13 @@ trait Check: DeserializeOwned + JsonSchema {
     const NAME: &'static str;
     /// An input, as JSON: an invented case.
     const EXAMPLE: &'static str;
+    /// How errors that name no field begin, and the field they speak of.
+    const FIELDS: Fields = &[];
     fn find(self) -> Result<Finding>;
 }
+
+/// The first words of an error, and the field of the input it is about.
+type Fields = &'static [(&'static str, &'static str)];
 
 /// A check, its types left behind.
 struct Entry {
@@ -54,7 +59,7 @@ impl Entry {
             name: C::NAME,
             example: C::EXAMPLE,
             schema: json::schema::<C>,
-            find: |text| json::read::<C>(C::NAME, text)?.find(),
+            find: |text| json::read::<C>(C::NAME, text)?.find().map_err(|error| placed(error, C::FIELDS)),
         }
     }
 }
@@ -135,8 +140,14 @@ pub fn run(name: &str, input: &str) -> Result<String> {
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
 pub fn find(name: &str, input: &str) -> Result<Finding> {
-    (entry(name)?.find)(input)
+    let finding = (entry(name)?.find)(input)?;
+    let open = finding.verdict() == Some("unresolved") && finding.next().is_empty();
+    Ok(if open { finding.then(OPEN) } else { finding })
 }
+
+/// What to do where the readings do not decide and the check has nothing better to say.
+const OPEN: &str =
+    "These readings do not decide: improve the one the text names, or measure in another way, before acting.";
 
 fn entry(name: &str) -> Result<&'static Entry> {
     entries().find(|entry| entry.name == name).ok_or_else(|| Error::unknown("check", name, names()))
@@ -144,6 +155,18 @@ fn entry(name: &str) -> Result<&'static Entry> {
 
 fn entries() -> impl Iterator<Item = &'static Entry> {
     ROOMS.iter().copied().flatten()
+}
+
+/// Says which field an error is about, where the room that made it could not know.
+fn placed(error: Error, fields: Fields) -> Error {
+    if error.field().is_some() {
+        return error;
+    }
+    let said = error.to_string();
+    match fields.iter().find(|(start, _)| said.starts_with(start)) {
+        Some((_, field)) => error.in_field(*field),
+        None => error,
+    }
 }
 
 #[cfg(test)]

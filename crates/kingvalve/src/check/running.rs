@@ -5,6 +5,7 @@ use serde::Deserialize;
 
 use super::{Check, called, refrigerant};
 use crate::Result;
+use crate::cycle::target::TargetNote;
 use crate::measure::{Caution, Finding, Level, Limits, Measured, Reading};
 use crate::quantity::{GaugePressure, Site, Temperature, TemperatureDifference};
 use crate::refrigerant::Refrigerant;
@@ -66,7 +67,8 @@ impl Check for Superheat {
             .measured("dew point at the suction pressure", &dew)?
             .measured("suction pressure", &pressure)?
             .saying(format!("Superheat {superheat}: the line against a dew point of {dew}."));
-        let finding = against(finding, "superheat", &superheat, self.limits, self.level)?;
+        let note = TargetNote::of_superheat(&superheat, self.level)?;
+        let finding = against(finding, "superheat", &superheat, note, self.limits, self.level)?;
         Ok(cautioned(finding, &refrigerant).source("definition: superheat = T_line − T_dew(p)"))
     }
 }
@@ -88,28 +90,33 @@ impl Check for Subcooling {
             .measured("bubble point at the liquid pressure", &bubble)?
             .measured("liquid pressure", &pressure)?
             .saying(format!("Subcooling {subcooling}: the line against a bubble point of {bubble}."));
-        let finding = against(finding, "subcooling", &subcooling, self.limits, self.level)?;
+        let note = TargetNote::of_subcooling(&subcooling, self.level)?;
+        let finding = against(finding, "subcooling", &subcooling, note, self.limits, self.level)?;
         Ok(cautioned(finding, &refrigerant).source("definition: subcooling = T_bubble(p) − T_line"))
     }
 }
 
-/// Adds the verdict where there is a target.
+/// Adds what a reading not above zero means, and the verdict where there is a target.
 fn against(
     finding: Finding,
     what: &str,
     measured: &Measured<TemperatureDifference>,
+    note: Option<TargetNote>,
     limits: Option<Limits<TemperatureDifference>>,
     level: Level,
 ) -> Result<Finding> {
-    let Some(limits) = limits else { return Ok(finding) };
+    let finding = match note {
+        Some(note) => finding.saying(note.text()).then(note.next()),
+        None => finding,
+    };
+    let Some(limits) = limits else {
+        return Ok(finding.then("Hold it against its target, with airflow and steady running shown first."));
+    };
     let verdict = limits.judge(measured, level)?;
     Ok(finding.judged(what, &verdict)?.saying(verdict.to_string()).source("JCGM 106:2012"))
 }
 
 pub(super) fn cautioned(finding: Finding, refrigerant: &Refrigerant) -> Finding {
     let finding = finding.caution(Caution::HighPressure).caution(Caution::Frostbite);
-    match refrigerant.safety_group() {
-        Some(group) if group.is_flammable() => finding.caution(Caution::FlammableRefrigerant),
-        _ => finding,
-    }
+    refrigerant.cautioned(finding)
 }

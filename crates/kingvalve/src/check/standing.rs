@@ -3,10 +3,10 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{Check, called, refrigerant};
+use super::{Check, Fields, called, refrigerant};
 use crate::charge::{Oil, Space, Standing, StandingFinding};
-use crate::measure::{Finding, Interval, Reading};
-use crate::quantity::{GaugePressure, Quantity, Site, Temperature, Volume};
+use crate::measure::{Finding, Interval, Level, Limits, Measured, Reading};
+use crate::quantity::{GaugePressure, PressureDifference, Quantity, Site, Temperature, Volume};
 use crate::{Error, Result};
 
 /// What the standing pressure (system off, equalised, temperatures settled) says about the charge.
@@ -41,6 +41,7 @@ struct Part {
 impl Check for StandingPressure {
     const NAME: &'static str = "standing_pressure";
     const EXAMPLE: &'static str = include_str!("examples/standing_pressure.json");
+    const FIELDS: Fields = &[("volume of", "spaces"), ("standing system", "spaces"), ("R-", "spaces")];
 
     fn find(self) -> Result<Finding> {
         let refrigerant = refrigerant(&self.refrigerant)?;
@@ -53,10 +54,15 @@ impl Check for StandingPressure {
         });
         let system = Standing { pressure, spaces: spaces.collect(), oil: self.oil };
         let found = system.read(&refrigerant)?;
-        let finding = Finding::of(Self::NAME)
-            .measured("standing pressure", &system.pressure)?
-            .saying(found.text())
-            .then(found.next());
+        let finding =
+            Finding::of(Self::NAME).measured("standing pressure", &system.pressure)?.saying(found.text());
+        let above = Limits::at_least(PressureDifference::ZERO)?
+            .judge(system.pressure.clone() - Measured::exact(self.site.atmosphere()), Level::default())?;
+        let finding = if above.is_within() {
+            finding.then(found.next())
+        } else {
+            finding.saying(OPEN_TO_AIR).then(NO_TOP_UP)
+        };
         let finding = match &found {
             StandingFinding::AllVapour { mass, .. } => ends(finding, "refrigerant left", mass)?,
             StandingFinding::LiquidPossible { at_least, .. } => {
@@ -72,6 +78,11 @@ impl Check for StandingPressure {
             .source("JCGM 106:2012"))
     }
 }
+
+const OPEN_TO_AIR: &str = "The pressure is not shown to be above the atmosphere's: the system is empty or open, and air and \
+                           moisture may have come in.";
+const NO_TOP_UP: &str = "Do not run it and do not top it up. Recover what is left, mend the leak, pressure-test with nitrogen, \
+                         evacuate, and weigh in the whole charge.";
 
 /// Both ends of an interval.
 fn ends<Q>(finding: Finding, what: &str, interval: &Interval<Q>) -> Result<Finding>

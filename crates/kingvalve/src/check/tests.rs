@@ -6,6 +6,8 @@ use serde_json::Value;
 use super::*;
 
 mod bad_input;
+mod findings;
+mod hostile;
 
 fn parsed(text: &str) -> Value {
     serde_json::from_str(text).unwrap()

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::LeakGas;
-use crate::measure::{Caution, Finding, Measured};
+use crate::measure::{Caution, Finding, Level, Measured};
 use crate::quantity::{MassFlow, Pressure, Quantity, Ratio, Temperature, Throughput, fraction};
 use crate::{Error, Result};
 
@@ -215,16 +215,18 @@ impl LeakSize {
     /// # Errors
     /// A number that JSON cannot hold.
     pub fn finding(&self) -> Result<Finding> {
-        let rate = self.mass_flow.value();
+        let (rate, half) = (self.mass_flow.value(), self.mass_flow.expanded(Level::default()));
         let mut finding = Finding::of("leak_size")
             .measured("throughput", &self.throughput)?
             .measured("mass flow", &self.mass_flow)?
             .saying(format!(
-                "As {} vapour the leak passes {:.3e} Pa·m³/s, {:.2} or {:.1}.",
+                "As {} vapour the leak passes {:.2e} Pa·m³/s, {:.2} or {:.1}, by the readings give or take {:.1}; how a real \
+                 leak is shaped adds up to a factor of two.",
                 self.gas,
                 self.throughput.value().base(),
                 rate.in_unit("oz/yr")?,
                 rate.in_unit("g/yr")?,
+                half.in_unit("g/yr")?,
             ));
         finding = match (self.flow, self.regime) {
             (_, Regime::Turbulent) => {

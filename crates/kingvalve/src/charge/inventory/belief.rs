@@ -153,7 +153,8 @@ impl Belief {
     /// The probability of what a rule picks out.
     pub fn probability(&self, rule: impl Fn(&Draw) -> bool) -> f64 {
         let total: f64 = self.draws.iter().map(|draw| draw.weight).sum();
-        let picked: f64 = self.draws.iter().filter(|draw| rule(draw)).map(|draw| draw.weight).sum();
+        // An empty sum is −0.
+        let picked = 0.0 + self.draws.iter().filter(|draw| rule(draw)).map(|draw| draw.weight).sum::<f64>();
         if total > 0.0 { picked / total } else { 0.0 }
     }
 }

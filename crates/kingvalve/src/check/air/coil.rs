@@ -6,7 +6,7 @@ use serde::Deserialize;
 use super::{Air, Airflow};
 use crate::Result;
 use crate::air::{FlowAt, MoistAir, bypass, delivered};
-use crate::check::Check;
+use crate::check::{Check, Fields};
 use crate::measure::{Doubtful, Finding};
 use crate::quantity::Site;
 
@@ -41,6 +41,7 @@ enum Place {
 impl Check for Delivered {
     const NAME: &'static str = "delivered_capacity";
     const EXAMPLE: &'static str = include_str!("../examples/delivered_capacity.json");
+    const FIELDS: Fields = &[("airflow", "airflow")];
 
     fn find(self) -> Result<Finding> {
         let flow = self.airflow.flow().map_err(|error| error.in_field("airflow"))?;

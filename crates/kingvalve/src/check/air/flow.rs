@@ -6,7 +6,7 @@ use serde::Deserialize;
 use super::Airflow;
 use crate::Result;
 use crate::air::{AirflowCheck, usual_airflow_per_ton};
-use crate::check::Check;
+use crate::check::{Check, Fields};
 use crate::measure::{Finding, Level, Limits};
 use crate::quantity::{Power, VolumeFlow};
 
@@ -29,6 +29,7 @@ pub(super) struct Enough {
 impl Check for Enough {
     const NAME: &'static str = "airflow_for_charge";
     const EXAMPLE: &'static str = include_str!("../examples/airflow_for_charge.json");
+    const FIELDS: Fields = &[("nominal capacity", "nominal_capacity")];
 
     fn find(self) -> Result<Finding> {
         let flow = self.airflow.flow().map_err(|error| error.in_field("airflow"))?;

@@ -5,8 +5,8 @@ use serde::Deserialize;
 
 use crate::Result;
 use crate::air::{Allowance, BeforeAfter, RunReadings};
-use crate::check::Check;
 use crate::check::shared::{anywhere, called, on_one};
+use crate::check::{Check, Fields};
 use crate::measure::{Finding, Interval, Label, Level, Reading};
 use crate::quantity::{Current, Power, Quantity, Temperature};
 
@@ -58,6 +58,11 @@ struct Run {
 impl Check for Work {
     const NAME: &'static str = "before_and_after";
     const EXAMPLE: &'static str = include_str!("../examples/before_and_after.json");
+    const FIELDS: Fields = &[
+        ("difference in outdoor", "after.outdoor"),
+        ("difference in return dry", "after.return_dry_bulb"),
+        ("difference in return wet", "after.return_wet_bulb"),
+    ];
 
     fn find(self) -> Result<Finding> {
         let after = if self.same_instruments { self.after.read_as(&self.before) } else { Ok(self.after) };

@@ -4,8 +4,8 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::Result;
-use crate::check::Check;
 use crate::check::shared::called;
+use crate::check::{Check, Fields};
 use crate::electrical::RunCapacitor;
 use crate::measure::{Catalogue, Finding, Reading, Verdict, Ways, catalogue};
 use crate::quantity::{Capacitance, Current, ElectricPotential, Frequency};
@@ -30,6 +30,12 @@ pub(super) struct UnderLoad {
 impl Check for UnderLoad {
     const NAME: &'static str = "run_capacitor_under_load";
     const EXAMPLE: &'static str = include_str!("../examples/run_capacitor_under_load.json");
+    const FIELDS: Fields = &[
+        ("rated capacitance", "capacitor.rated"),
+        ("current through", "current"),
+        ("voltage across", "voltage"),
+        ("frequency", "frequency"),
+    ];
 
     fn find(self) -> Result<Finding> {
         let voltage = called(self.voltage, "voltmeter");

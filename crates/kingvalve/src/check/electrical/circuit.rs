@@ -4,8 +4,8 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::Result;
-use crate::check::Check;
 use crate::check::shared::called;
+use crate::check::{Check, Fields};
 use crate::electrical::{
     CONDUCTOR_DROP, CONTACTOR_DROP, Circuit, Conductor, ContactorDrop, Installed, Load, Phases, Plate,
     VoltageDrop,
@@ -29,6 +29,12 @@ pub(super) struct Sizes {
 impl Check for Sizes {
     const NAME: &'static str = "circuit_sizes";
     const EXAMPLE: &'static str = include_str!("../examples/circuit_sizes.json");
+    const FIELDS: Fields = &[
+        ("conductor ampacity", "installed.conductor_ampacity"),
+        ("installed protection", "installed.protection"),
+        ("circuit", "loads"),
+        ("overcurrent protection", "loads"),
+    ];
 
     fn find(self) -> Result<Finding> {
         let circuit = Circuit::of(self.loads)?;
@@ -66,6 +72,8 @@ fn wire_limit() -> Ratio {
 impl Check for Wire {
     const NAME: &'static str = "conductor_voltage_drop";
     const EXAMPLE: &'static str = include_str!("../examples/conductor_voltage_drop.json");
+    const FIELDS: Fields =
+        &[("current in", "current"), ("length of wire", "length"), ("supply voltage", "supply_voltage")];
 
     fn find(self) -> Result<Finding> {
         let current = called(self.current, "ammeter");
@@ -105,6 +113,7 @@ fn pole_limit() -> Ratio {
 impl Check for Pole {
     const NAME: &'static str = "contactor_drop";
     const EXAMPLE: &'static str = include_str!("../examples/contactor_drop.json");
+    const FIELDS: Fields = &[("voltage across", "drop"), ("line voltage", "line_voltage")];
 
     fn find(self) -> Result<Finding> {
         let drop = called(self.drop, "voltmeter");

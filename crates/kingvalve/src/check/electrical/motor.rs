@@ -4,8 +4,8 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::Result;
-use crate::check::Check;
 use crate::check::shared::called;
+use crate::check::{Check, Fields};
 use crate::electrical::{CompressorCurrent, Insulation, Phases, PowerFactor, corrected_to_40_celsius};
 use crate::measure::{Finding, Label, Level, Reading};
 use crate::quantity::{Current, ElectricPotential, Power, Resistance, Temperature};
@@ -26,6 +26,7 @@ pub(super) struct Compressor {
 impl Check for Compressor {
     const NAME: &'static str = "compressor_current";
     const EXAMPLE: &'static str = include_str!("../examples/compressor_current.json");
+    const FIELDS: Fields = &[("compressor current", "current"), ("rated-load current", "rated_load_current")];
 
     fn find(self) -> Result<Finding> {
         let current = called(self.current, "ammeter");
@@ -54,6 +55,7 @@ pub(super) struct Winding {
 impl Check for Winding {
     const NAME: &'static str = "insulation_resistance";
     const EXAMPLE: &'static str = include_str!("../examples/insulation_resistance.json");
+    const FIELDS: Fields = &[("threshold", "at_least"), ("insulation resistance", "resistance")];
 
     fn find(self) -> Result<Finding> {
         let read = called(self.resistance, "insulation tester");
@@ -93,6 +95,7 @@ pub(super) struct Factor {
 impl Check for Factor {
     const NAME: &'static str = "power_factor";
     const EXAMPLE: &'static str = include_str!("../examples/power_factor.json");
+    const FIELDS: Fields = &[("voltage ", "voltage"), ("current ", "current"), ("power ", "power")];
 
     fn find(self) -> Result<Finding> {
         let power = called(self.power, "wattmeter");

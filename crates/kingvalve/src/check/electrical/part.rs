@@ -3,8 +3,8 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use crate::check::Check;
 use crate::check::shared::called;
+use crate::check::{Check, Fields};
 use crate::electrical::{CapacitorCheck, DualCapacitor, Replacement, RunCapacitor, StockPart, StoredCharge};
 use crate::measure::{Finding, Reading};
 use crate::quantity::{Capacitance, Current, ElectricPotential, Frequency, Resistance};
@@ -214,6 +214,11 @@ pub(super) struct Charged {
 impl Check for Charged {
     const NAME: &'static str = "stored_charge";
     const EXAMPLE: &'static str = include_str!("../examples/stored_charge.json");
+    const FIELDS: Fields = &[
+        ("bleed resistor", "bleed_resistor"),
+        ("capacitance", "capacitance"),
+        ("working voltage", "working_voltage"),
+    ];
 
     fn find(self) -> Result<Finding> {
         StoredCharge::at(self.capacitance, self.working_voltage)?.finding(self.bleed_resistor)

@@ -4,8 +4,8 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::Result;
-use crate::check::Check;
 use crate::check::shared::{called, on_one};
+use crate::check::{Check, Fields};
 use crate::electrical::{Supply, UNBALANCE_LIMIT, Unbalance};
 use crate::measure::{Finding, Level, Reading};
 use crate::quantity::{ElectricPotential, Ratio};
@@ -42,6 +42,7 @@ enum Moment {
 impl Check for Sagging {
     const NAME: &'static str = "supply_sag";
     const EXAMPLE: &'static str = include_str!("../examples/supply_sag.json");
+    const FIELDS: Fields = &[("idle voltage", "idle"), ("voltage under load", "under_load")];
 
     fn find(self) -> Result<Finding> {
         let loaded = on_one(self.one_voltmeter, &self.idle, self.under_load)
@@ -82,6 +83,8 @@ fn no_derating() -> Ratio {
 impl Check for Unbalanced {
     const NAME: &'static str = "voltage_unbalance";
     const EXAMPLE: &'static str = include_str!("../examples/voltage_unbalance.json");
+    const FIELDS: Fields =
+        &[("voltage 1-2", "voltage_12"), ("voltage 2-3", "voltage_23"), ("voltage 3-1", "voltage_31")];
 
     fn find(self) -> Result<Finding> {
         let one = |other, field| {

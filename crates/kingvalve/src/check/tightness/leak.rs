@@ -3,8 +3,8 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use crate::check::Check;
 use crate::check::shared::{called, refrigerant};
+use crate::check::{Check, Fields};
 use crate::measure::{Finding, Reading};
 use crate::quantity::{Pressure, Temperature, Throughput};
 use crate::refrigerant::Refrigerant;
@@ -37,13 +37,22 @@ pub(super) struct Size {
 impl Check for Size {
     const NAME: &'static str = "leak_size";
     const EXAMPLE: &'static str = include_str!("../examples/leak_size.json");
+    const FIELDS: Fields = &[
+        ("absolute pressure inside", "inside"),
+        ("absolute pressure outside", "outside"),
+        ("leak ", "leak"),
+        ("temperature of the leak", "temperature"),
+    ];
 
     fn find(self) -> Result<Finding> {
         let found = called(self.leak, "leak detector").measured();
         let gas = gas(&self.gas).map_err(|error| error.in_field("gas"))?;
         let leak = Leak::new(found, gas, self.inside, self.outside, self.temperature)?;
-        let inside = LeakGas::of(&refrigerant(&self.refrigerant)?);
-        leak.of_gas(&inside, self.refrigerant_inside, self.outside, self.flow)?.finding()
+        let refrigerant = refrigerant(&self.refrigerant)?;
+        let inside = LeakGas::of(&refrigerant);
+        let size = leak.of_gas(&inside, self.refrigerant_inside, self.outside, self.flow);
+        let size = size.map_err(|error| error.in_field("refrigerant_inside"))?;
+        Ok(refrigerant.cautioned(size.finding()?))
     }
 }
 

@@ -4,8 +4,8 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::Result;
-use crate::check::Check;
 use crate::check::shared::{anywhere, called, on_one};
+use crate::check::{Check, Fields};
 use crate::measure::{Finding, Interval, Reading};
 use crate::quantity::{GaugePressure, PressureDifference, Site, Temperature, Time, Volume};
 use crate::tightness::{GasState, PressureTest, TestPressure};
@@ -44,6 +44,7 @@ struct Warming {
 impl Check for Allowed {
     const NAME: &'static str = "test_pressure";
     const EXAMPLE: &'static str = include_str!("../examples/test_pressure.json");
+    const FIELDS: Fields = &[("planned test pressure", "planned"), ("temperatures of the test", "warming")];
 
     fn find(self) -> Result<Finding> {
         let mut plate =

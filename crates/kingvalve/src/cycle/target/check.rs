@@ -81,7 +81,7 @@ impl TargetCheck {
                 "Test when it is cooler outside or the house is warmer and more humid, or weigh the charge in.",
             ));
         }
-        check.notes.extend(sign(&check.actual, level, TargetNote::Floodback, TargetNote::SuperheatNearZero)?);
+        check.notes.extend(TargetNote::of_superheat(&check.actual, level)?);
         Ok(check)
     }
 
@@ -108,7 +108,7 @@ impl TargetCheck {
     ) -> Result<TargetCheck> {
         let actual = measured(&actual);
         let mut check = TargetCheck::of(Reading::Subcooling, actual, target, &tolerance.subcooling, level)?;
-        check.notes.extend(sign(&check.actual, level, TargetNote::NoLiquid, TargetNote::SubcoolingNearZero)?);
+        check.notes.extend(TargetNote::of_subcooling(&check.actual, level)?);
         Ok(check)
     }
 
@@ -182,7 +182,7 @@ impl TargetCheck {
     ) -> Result<TargetCheck> {
         let superheat = measured(&superheat);
         let verdict = tolerance.valve_superheat.judge(&superheat, level)?;
-        self.notes.extend(sign(&superheat, level, TargetNote::Floodback, TargetNote::SuperheatNearZero)?);
+        self.notes.extend(TargetNote::of_superheat(&superheat, level)?);
         if !verdict.is_within() {
             self.notes.push(TargetNote::ValveOffRange);
         }
@@ -293,44 +293,11 @@ impl TargetCheck {
             .caution(Caution::HighPressure)
             .caution(Caution::Frostbite)
             .caution(Caution::MovingParts)
+            .caution(Caution::Venting)
             .source(self.target.source())
             .source(self.verdict.judgement().limits().source())
             .source("JCGM 106:2012"))
     }
-}
-
-impl TargetNote {
-    /// The same as something to do.
-    const fn next(self) -> &'static str {
-        match self {
-            TargetNote::Floodback => {
-                "Check probe contact, gauge zero and refrigerant chosen; then airflow and metering."
-            }
-            TargetNote::SuperheatNearZero => {
-                "Read the superheat again with a better probe before adding anything."
-            }
-            TargetNote::NoLiquid | TargetNote::SubcoolingNearZero => {
-                "Read the standing pressure, or recover and weigh: subcooling cannot tell how much is missing."
-            }
-            TargetNote::ValveOffRange => {
-                "Check the valve, its bulb and the bulb's insulation before judging the charge."
-            }
-        }
-    }
-}
-
-/// The note on a reading that is not above zero: one where that is beyond doubt, another where it is not.
-fn sign(
-    value: &Measured<TemperatureDifference>,
-    level: Level,
-    firm: TargetNote,
-    near: TargetNote,
-) -> Result<Option<TargetNote>> {
-    if value.value() > TemperatureDifference::ZERO {
-        return Ok(None);
-    }
-    let verdict = Limits::at_least(TemperatureDifference::ZERO)?.judge(value, level)?;
-    Ok(Some(if verdict.is_outside() { firm } else { near }))
 }
 
 impl fmt::Display for TargetCheck {

@@ -2,6 +2,10 @@
 
 use std::fmt;
 
+use crate::Result;
+use crate::measure::{Level, Limits, Measured};
+use crate::quantity::TemperatureDifference;
+
 /// Something a superheat or subcooling tells besides the charge.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[non_exhaustive]
@@ -46,6 +50,72 @@ impl TargetNote {
             }
         }
     }
+}
+
+impl TargetNote {
+    /// The same as something to do.
+    pub const fn next(self) -> &'static str {
+        match self {
+            TargetNote::Floodback => {
+                "Check probe contact, gauge zero and refrigerant chosen; then airflow and metering."
+            }
+            TargetNote::SuperheatNearZero => {
+                "Read the superheat again with a better probe before adding anything."
+            }
+            TargetNote::NoLiquid | TargetNote::SubcoolingNearZero => {
+                "Read the standing pressure, or recover and weigh: subcooling cannot tell how much is missing."
+            }
+            TargetNote::ValveOffRange => {
+                "Check the valve, its bulb and the bulb's insulation before judging the charge."
+            }
+        }
+    }
+
+    /// What a superheat that is not above zero says; none where it is.
+    ///
+    /// # Errors
+    /// A superheat that is not finite.
+    /// # Example
+    /// ```
+    /// use kingvalve::cycle::target::TargetNote;
+    /// use kingvalve::measure::{Level, Measured};
+    /// use kingvalve::quantity::delta_fahrenheit;
+    /// let read = Measured::from_standard(delta_fahrenheit(-1.0), delta_fahrenheit(1.0), "superheat")?;
+    /// let note = TargetNote::of_superheat(&read, Level::default())?;
+    /// assert_eq!(note, Some(TargetNote::SuperheatNearZero)); // perhaps a little above
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn of_superheat(
+        superheat: &Measured<TemperatureDifference>,
+        level: Level,
+    ) -> Result<Option<TargetNote>> {
+        sign(superheat, level, TargetNote::Floodback, TargetNote::SuperheatNearZero)
+    }
+
+    /// What a subcooling that is not above zero says; none where it is.
+    ///
+    /// # Errors
+    /// A subcooling that is not finite.
+    pub fn of_subcooling(
+        subcooling: &Measured<TemperatureDifference>,
+        level: Level,
+    ) -> Result<Option<TargetNote>> {
+        sign(subcooling, level, TargetNote::NoLiquid, TargetNote::SubcoolingNearZero)
+    }
+}
+
+/// The note on a reading that is not above zero: one where that is beyond doubt, another where it is not.
+fn sign(
+    value: &Measured<TemperatureDifference>,
+    level: Level,
+    firm: TargetNote,
+    near: TargetNote,
+) -> Result<Option<TargetNote>> {
+    if value.value() > TemperatureDifference::ZERO {
+        return Ok(None);
+    }
+    let verdict = Limits::at_least(TemperatureDifference::ZERO)?.judge(value, level)?;
+    Ok(Some(if verdict.is_outside() { firm } else { near }))
 }
 
 impl fmt::Display for TargetNote {

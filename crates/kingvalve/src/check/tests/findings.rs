@@ -1,0 +1,116 @@
+//! What a finding must say beside its numbers.
+
+use serde_json::{Value, json};
+
+use super::super::{example, find, names};
+
+/// An example with one place changed.
+fn changed(name: &str, place: &str, value: Value) -> String {
+    let mut input: Value = serde_json::from_str(example(name).unwrap()).unwrap();
+    *input.pointer_mut(place).unwrap_or_else(|| panic!("{name} has no {place}")) = value;
+    input.to_string()
+}
+
+fn hazards(name: &str, input: &str) -> Vec<&'static str> {
+    find(name, input).unwrap().cautions().iter().map(|caution| caution.name()).collect()
+}
+
+#[test]
+fn what_is_not_decided_has_something_to_do_next() {
+    for name in names() {
+        let finding = find(name, example(name).unwrap()).unwrap();
+        assert!(
+            finding.verdict() != Some("unresolved") || !finding.next().is_empty(),
+            "{name}: {}",
+            finding.text()
+        );
+    }
+}
+
+/// A superheat or subcooling below zero is a finding, with what to do.
+#[test]
+fn below_zero_is_said_to_be_so() {
+    let cold = find("superheat", &changed("superheat", "/suction_line/value", json!("20 °F"))).unwrap();
+    assert!(cold.text().contains("liquid reaches the compressor"), "{}", cold.text());
+    assert!(cold.next()[0].contains("probe contact"), "{:?}", cold.next());
+    let warm =
+        find("subcooling", &changed("subcooling", "/liquid_line/repeats", json!(["130 °F", "130.2 °F"])))
+            .unwrap();
+    assert!(warm.text().contains("there is vapour in it"), "{}", warm.text());
+    assert!(warm.next()[0].contains("standing pressure"), "{:?}", warm.next());
+}
+
+/// An empty or open system is not topped up.
+#[test]
+fn no_top_up_at_or_below_the_atmosphere() {
+    for pressure in ["0.0 psig", "-5.0 psig"] {
+        let input = changed("standing_pressure", "/pressure/value", json!(pressure));
+        let finding = find("standing_pressure", &input).unwrap();
+        assert!(finding.text().contains("not shown to be above the atmosphere"), "{}", finding.text());
+        assert!(finding.next()[0].starts_with("Do not run it and do not top it up"), "{:?}", finding.next());
+    }
+}
+
+#[test]
+fn flammable_and_toxic_refrigerants_are_said_to_be() {
+    for (name, place) in
+        [("leak_size", "/refrigerant"), ("cylinder_fill", "/refrigerant"), ("weigh_in", "/refrigerant")]
+    {
+        let of = |designation: &str| hazards(name, &changed(name, place, json!(designation)));
+        assert!(of("R-32").contains(&"flammable_refrigerant"), "{name}");
+        assert!(!of("R-410A").contains(&"flammable_refrigerant"), "{name}");
+        assert!(of("R-717").contains(&"toxic_refrigerant"), "{name}");
+    }
+    // A heel that shifted has no designation any more, and burns all the same.
+    let mut heel: Value = serde_json::from_str(example("cylinder_heel").unwrap()).unwrap();
+    heel["refrigerant"] = json!("R-454C");
+    heel["emptied_as_vapour_from"] = json!("15 lb");
+    assert!(hazards("cylinder_heel", &heel.to_string()).contains(&"flammable_refrigerant"));
+}
+
+/// A rule is not said not to apply because a potential is not known here.
+#[test]
+fn an_unknown_warming_potential_exempts_nothing() {
+    let input = changed("leak_rate", "/refrigerant", json!("R-1132(E)"));
+    let finding = find("leak_rate", &input).unwrap();
+    assert!(finding.text().contains("No warming potential is known here"), "{}", finding.text());
+    assert_eq!(finding.verdict(), Some("outside"));
+}
+
+/// A log that held its ten minutes but shows a leak says which of the two decides.
+#[test]
+fn a_leak_that_held_is_a_leak() {
+    let finding = find("vacuum_decay", example("vacuum_decay").unwrap()).unwrap();
+    assert_eq!(finding.verdict(), Some("within"));
+    assert!(finding.text().contains("the leak shown decides"), "{}", finding.text());
+}
+
+/// A pressure that stays where it was after a weighed step: it is refused, or the answer says that it does not fit
+/// and what to look at; it never passes for a charge.
+#[test]
+fn a_step_without_a_response_is_questioned() {
+    let mut input: Value = serde_json::from_str(example("charge_inventory").unwrap()).unwrap();
+    let standing = json!({"standing": {"pressure": "62 psig", "temperatures": ["88 °F"]}});
+    let step = json!({"weighed": {"before": "20.0 lb", "after": "19.5 lb"}});
+    input["parts"] = json!([]);
+    input["evidence"] = json!([standing, step, standing]);
+    match find("charge_inventory", &input.to_string()) {
+        Ok(finding) => {
+            assert!(finding.text().contains("widened"), "{}", finding.text());
+            assert!(finding.next().iter().any(|next| next.contains("did the refrigerant arrive")));
+        }
+        Err(error) => {
+            assert_eq!(error.field(), Some("evidence[2]"));
+            assert!(error.to_string().contains("check each against the others"), "{error}");
+        }
+    }
+}
+
+/// A probability of nothing is 0, not −0.
+#[test]
+fn nothing_is_not_negative() {
+    let mut input: Value = serde_json::from_str(example("charge_inventory").unwrap()).unwrap();
+    input["evidence"] = json!([]);
+    let text = serde_json::to_string(&find("charge_inventory", &input.to_string()).unwrap()).unwrap();
+    assert!(!text.contains("-0.0") && !text.contains("\"-0"), "{text}");
+}
