@@ -6,6 +6,7 @@ Python package, which costs it some tenths of a microsecond a call; the rows "th
 
 import importlib
 import json
+import os
 import sys
 import time
 from importlib.metadata import version
@@ -160,6 +161,70 @@ def wet_bulb_rows():
     yield ours, "numba, on arrays", per_call(lambda p: fast.GetTWetBulbFromHumRatio(t, w, p), [PRESSURE]) / len(t)
 
 
+MILLION = np.linspace(262.0, 321.0, 1_000_000)
+
+
+def shortest(call, repeats=5):
+    """Seconds the quickest of some calls takes."""
+    took = []
+    for _ in range(repeats):
+        started = time.perf_counter()
+        call()
+        took.append(time.perf_counter() - started)
+    return min(took)
+
+
+def python_rows():
+    """One call and a million through Python, beside the Rust slice and CoolProp's own calls on the same arrays."""
+    for name in ("R-32", "R-410A"):
+        r, peer = kv.Refrigerant(name), Peer(name)
+        plain, temperature, column = r.plain(), kv.kelvins(300.0), kv.kelvins(MILLION)
+        theirs = peer.props_si()
+        yield name, "one call, plain numbers", per_call(plain.bubble_pressure, [300.0]), per_call(theirs, [300.0])
+        yield name, "one call, quantities", per_call(r.bubble_pressure, [temperature]), per_call(theirs, [300.0])
+        # A thousandth of the rows for the peer, which takes the same time for each.
+        of_array = shortest(lambda theirs=theirs: [theirs(t) for t in MILLION[::1000]], 2) / 1000
+        took = shortest(lambda r=r, column=column: r.bubble_pressure(column)) / len(MILLION)
+        yield name, "a row of 1,000,000, quantities", took, of_array
+        took = shortest(lambda plain=plain: plain.bubble_pressure(MILLION)) / len(MILLION)
+        yield name, "a row of 1,000,000, plain", took, of_array
+        in_rust = ours_in_rust("bubble_pressures_of_1000", name) / 1000
+        yield name, "the same over the Rust slice", took, in_rust
+
+
+def air_rows():
+    """Wet bulb of arrays through Python."""
+    psy = psychrolib(compiled=False)
+    dry, share = np.linspace(5.0, 45.0, 10_000), np.linspace(0.1, 0.95, 10_000)
+    site = kv.Site(barometer=kv.pascals(PRESSURE))
+    ours = shortest(lambda: kv.MoistAir.from_relative_humidity(kv.celsius(dry), kv.fraction(share), site).wet_bulb) / len(dry)
+    rows = list(zip(dry[::100].tolist(), share[::100].tolist(), strict=True))
+    theirs = shortest(lambda: [psy.CalcPsychrometricsFromRelHum(t, rh, PRESSURE) for t, rh in rows], 2) / len(rows)
+    yield "air", "nine properties, a row of 10,000", ours, theirs
+
+
+def four_threads():
+    """How many times sooner four threads finish than one; the machine's processors bound it."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    plain = kv.Refrigerant("R-410A").plain()
+    parts = [np.ascontiguousarray(part) for part in np.array_split(np.tile(MILLION, 8), 16)]
+    alone = shortest(lambda: [plain.superheat(9e5, part, errors="nan") for part in parts], 3)
+    with ThreadPoolExecutor(4) as pool:
+        together = shortest(lambda: list(pool.map(lambda part: plain.superheat(9e5, part, errors="nan"), parts)), 3)
+    return alone / together
+
+
+def import_time():
+    """Seconds `import kingvalve` takes over starting Python."""
+    import subprocess
+
+    def start(code):
+        return shortest(lambda: subprocess.run([sys.executable, "-c", code], check=True), 15)
+
+    return start("import kingvalve") - start("pass")
+
+
 def in_units(seconds):
     for unit, size in (("ns", 1e-9), ("µs", 1e-6)):
         if seconds < 1000 * size:
@@ -188,6 +253,11 @@ def main():
     for count, bubble, first, *grown in component_rows():
         print(line_of_five.format(count, in_units(bubble), in_units(first), *map(times, grown)))
     print()
+    print(line.format("", "through Python", "kingvalve", "peer", "ratio"))
+    for name, what, ours, theirs in [*python_rows(), *air_rows()]:
+        print(line.format(name, what, in_units(ours), in_units(theirs), f"{theirs / ours:,.2f}×"))
+    print(f"\nfour threads finish {four_threads():.2f} times sooner than one, on {os.cpu_count()} processors")
+    print(f"import kingvalve: {in_units(import_time())} over bare Python\n")
     print(line.format("", "", "kingvalve", f"PsychroLib {version('PsychroLib')}", "ratio"))
     for ours, how, theirs in air:
         print(line.format("air", "wet bulb", in_units(ours), f"{in_units(theirs)} ({how})", times(theirs / ours)))

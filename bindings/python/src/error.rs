@@ -25,6 +25,17 @@ pub fn raise(error: kingvalve::Error) -> PyErr {
     }
 }
 
+/// The same, of one row of many: "row 17".
+pub fn raise_at(error: kingvalve::Error, row: &str) -> PyErr {
+    let text = format!("{row}: {error}");
+    let field = Some(row.to_owned());
+    if error.is_inconsistent() {
+        PyErr::new::<python::Inconsistent, _>((text, field))
+    } else {
+        PyErr::new::<python::OutOfRange, _>((text, field))
+    }
+}
+
 /// The exception for a value of the wrong kind: what Rust refuses when it compiles.
 pub fn wrong_kind(sentence: String) -> PyErr {
     PyErr::new::<python::WrongKind, _>((sentence,))

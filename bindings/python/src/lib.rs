@@ -2,12 +2,18 @@
 //!
 //! Each glue file fills one Python module, `kingvalve._kingvalve.<room>`, with the stub of that name beside it.
 
+mod air;
+mod batch;
 mod check;
+mod column;
+mod cylinder;
 mod electrical;
 mod error;
+mod estimate;
 mod measure;
 mod quantity;
 mod refrigerant;
+mod visit;
 
 use pyo3::prelude::*;
 
@@ -15,9 +21,15 @@ use pyo3::prelude::*;
 fn _kingvalve(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("__version__", env!("CARGO_PKG_VERSION"))?;
     room(module, "quantity", quantity::register)?;
+    room(module, "column", column::register)?;
     room(module, "measure", measure::register)?;
     room(module, "refrigerant", refrigerant::register)?;
+    room(module, "air", air::register)?;
     room(module, "electrical", electrical::register)?;
+    room(module, "cylinder", cylinder::register)?;
+    room(module, "estimate", estimate::register)?;
+    room(module, "visit", visit::register)?;
+    apart(module, "batch", batch::register)?;
     apart(module, "check", check::register).map(drop)
 }
 

@@ -16,7 +16,8 @@ def test_version_and_metadata():
     assert meta["License-Expression"] == "MIT OR Apache-2.0"
     assert sorted(meta.get_all("License-File")) == ["LICENSE-APACHE", "LICENSE-MIT"]
     assert meta.get_all("Project-URL") is None
-    assert importlib.metadata.requires("kingvalve") is None
+    assert all("extra ==" in each for each in importlib.metadata.requires("kingvalve"))
+    assert meta.get_all("Provides-Extra") == ["plot", "table"]
 
 
 def test_the_wheel_under_test_is_the_installed_one():
@@ -24,11 +25,11 @@ def test_the_wheel_under_test_is_the_installed_one():
 
 
 def test_import_loads_no_numpy():
-    code = "import sys, kingvalve; print(sorted(m for m in ('numpy', 'pandas', 'json') if m in sys.modules))"
+    code = "import sys, kingvalve; print(sorted(m for m in ('numpy', 'pandas', 'pyarrow', 'matplotlib', 'json') if m in sys.modules))"
     assert subprocess.check_output([sys.executable, "-c", code], text=True).strip() == "[]"
 
 
-@pytest.mark.parametrize("module", [kv, kv.check])
+@pytest.mark.parametrize("module", [kv, kv.check, kv.batch, kv._demo])
 def test_docstring_examples(module):
     found = doctest.testmod(module, verbose=False)
     assert found.attempted > 0

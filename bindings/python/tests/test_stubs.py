@@ -1,5 +1,6 @@
 """The stubs say what the module has, and a type checker refuses what the library refuses."""
 
+import json
 import subprocess
 import sys
 from pathlib import Path
@@ -25,6 +26,11 @@ rise: kv.TemperatureDifference = kv.fahrenheit(57) - kv.fahrenheit(41)
 density: kv.Density = kv.pounds(2) / kv.cubic_feet(3)
 total: kv.Mass | int = sum([kv.pounds(2), kv.ounces(8)])
 ratio: float = kv.pounds(2) / kv.ounces(8)
+column: kv.Column[kv.GaugePressure] = kv.psig([62.0, 70.0])
+dew: kv.Column[kv.Temperature] = kv.Refrigerant("R-32").dew_temperature(site.absolute(column), errors="nan")
+rises: kv.Column[kv.TemperatureDifference] = kv.fahrenheit([57.0, 58.0]) - kv.fahrenheit([41.0, 42.0])
+mean: float = float(rises.delta_fahrenheit.mean())
+one: float = kv.Refrigerant("R-32").plain().dew_pressure(300.0)
 """
 REFUSED = [
     "kv.psig(62) + kv.psia(14.7)",
@@ -38,6 +44,8 @@ REFUSED = [
     "kv.Site().absolute(62)",
     "kv.Site().absolute(kv.psia(62))",
     "kv.Site(elevation=kv.feet(1), barometer=kv.psia(14))",
+    "kv.Refrigerant('R-32').dew_temperature(kv.psig([62.0]))",
+    "kv.psig('62')",
 ]
 
 
@@ -55,3 +63,23 @@ def test_the_library_refuses_the_same(line):
 
     with pytest.raises(TypeError):
         eval(line, {"kv": kv})
+
+
+def test_examples_pass_pyright_strict(tmp_path):
+    examples = Path(__file__).parents[3] / "examples" / "python"
+    checked = [str(each) for each in sorted(examples.glob("*.py")) if "spark" not in each.name]
+    assert checked
+    settings = tmp_path / "pyrightconfig.json"
+    settings.write_text(json.dumps({"include": checked, "typeCheckingMode": "strict"}))
+    found = run("pyright", "--project", str(settings), "--pythonpath", sys.executable, cwd=tmp_path)
+    assert found.returncode == 0, found.stdout + found.stderr
+
+
+@pytest.mark.parametrize("example", sorted((Path(__file__).parents[3] / "examples" / "python").glob("*.py")), ids=lambda each: each.stem)
+def test_examples_run(example, tmp_path):
+    if "spark" in example.name:
+        compile(example.read_text(encoding="utf-8"), example, "exec")
+        return
+    found = subprocess.run([sys.executable, str(example)], cwd=tmp_path, capture_output=True, text=True, check=False)
+    assert found.returncode == 0, found.stderr
+    assert found.stdout

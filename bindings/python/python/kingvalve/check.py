@@ -6,13 +6,30 @@
     >>> finding = kv.check.run("run_capacitor_under_load", kv.check.example("run_capacitor_under_load"))
     >>> finding["verdict"]
     'unresolved'
+
+Quantities stand in the dicts as they are; JSON has their value and unit:
+
+    >>> case = kv.check.example("superheat")
+    >>> case["suction_line"]["value"] = kv.fahrenheit(58)
+    >>> kv.check.run("superheat", case)["verdict"] in ("within", "outside", "unresolved", None)
+    True
 """
 
 from typing import Any, overload
 
 from ._kingvalve import check as _check
 
-__all__ = ["example", "names", "run", "schema"]
+__all__ = ["Finding", "example", "names", "run", "schema"]
+
+
+class Finding(dict[str, Any]):
+    """A finding: the dict that its JSON form is, shown in notebooks as text with its cautions."""
+
+    def _repr_html_(self) -> str:
+        from ._html import finding
+
+        cautions = [str(each["text"]) for each in self.get("cautions", [])]
+        return finding(str(self.get("text", "")), cautions, [str(each) for each in self.get("next", [])])
 
 
 def names() -> list[str]:
@@ -33,8 +50,8 @@ def example(name: str) -> dict[str, Any]:
 @overload
 def run(name: str, data: str) -> str: ...
 @overload
-def run(name: str, data: dict[str, Any]) -> dict[str, Any]: ...
-def run(name: str, data: str | dict[str, Any]) -> str | dict[str, Any]:
+def run(name: str, data: dict[str, Any]) -> Finding: ...
+def run(name: str, data: str | dict[str, Any]) -> str | Finding:
     """Runs a check: JSON text in gives JSON text out, a dict gives a dict.
 
     Raises :class:`~kingvalve.UnknownName` with near names for a check nobody knows, and otherwise an error that names
@@ -42,9 +59,9 @@ def run(name: str, data: str | dict[str, Any]) -> str | dict[str, Any]:
     """
     if isinstance(data, str):
         return _check.run(name, data)
-    import json
+    from ._json import text
 
-    return _read(_check.run(name, json.dumps(data)))
+    return Finding(_read(_check.run(name, text(data))))
 
 
 def _read(text: str) -> dict[str, Any]:

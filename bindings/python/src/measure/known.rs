@@ -4,8 +4,8 @@ use kingvalve::measure as kv;
 use pyo3::prelude::*;
 
 use super::{Measured, Reading};
-use crate::error::{raise, wrong_kind};
-use crate::quantity::{Exposed, IntoPython};
+use crate::error::wrong_kind;
+use crate::quantity::Exposed;
 
 /// A quantity as Python gave it: plainly, or with its doubt.
 pub enum Given<Q: Exposed> {
@@ -38,32 +38,5 @@ impl<'py, Q: Exposed> FromPyObject<'_, 'py> for Given<Q> {
         found.map(|measured| Given::Doubtful(Box::new(measured))).ok_or_else(|| {
             wrong_kind(crate::quantity::refusal::expected::<Q>(&format!("a reading of {name}"), Some(name)))
         })
-    }
-}
-
-/// The result of a library function of one argument: plain for plain, with doubt for doubtful.
-pub fn carry<Q: Exposed, R: Exposed>(
-    py: Python<'_>,
-    given: Given<Q>,
-    plain: impl FnOnce(Q) -> kingvalve::Result<R>,
-    doubtful: impl FnOnce(kv::Measured<Q>) -> kingvalve::Result<kv::Measured<R>>,
-) -> PyResult<Py<PyAny>> {
-    match given {
-        Given::Plain(quantity) => plain(quantity).map_err(raise)?.into_python(py),
-        Given::Doubtful(measured) => Measured::from(doubtful(*measured).map_err(raise)?).into_python(py),
-    }
-}
-
-/// The same for two arguments: plain where both are.
-pub fn carry_both<A: Exposed, B: Exposed, R: Exposed>(
-    py: Python<'_>,
-    a: Given<A>,
-    b: Given<B>,
-    plain: impl FnOnce(A, B) -> kingvalve::Result<R>,
-    doubtful: impl FnOnce(kv::Measured<A>, kv::Measured<B>) -> kingvalve::Result<kv::Measured<R>>,
-) -> PyResult<Py<PyAny>> {
-    match (a, b) {
-        (Given::Plain(a), Given::Plain(b)) => plain(a, b).map_err(raise)?.into_python(py),
-        (a, b) => Measured::from(doubtful(a.measured(), b.measured()).map_err(raise)?).into_python(py),
     }
 }

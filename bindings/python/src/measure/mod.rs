@@ -16,7 +16,7 @@ use crate::error::raise;
 use crate::quantity::Ratio;
 
 pub use instrument::Instrument;
-pub use known::{Given, carry, carry_both};
+pub use known::Given;
 pub use limits::Limits;
 pub use measured::Measured;
 pub use reading::Reading;

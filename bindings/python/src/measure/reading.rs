@@ -65,6 +65,12 @@ impl Reading {
         self.held.quantity_name()
     }
 
+    /// The library's reading, if it is one of a `Q`.
+    pub fn reading_of<Q: Exposed>(&self) -> Option<kv::Reading<Q>> {
+        let held: &dyn Any = self.held.as_ref();
+        held.downcast_ref::<kv::Reading<Q>>().cloned()
+    }
+
     /// The value with its doubt, if it is a reading of a `Q`.
     pub fn measured<Q: Exposed>(&self) -> Option<kv::Measured<Q>> {
         let held: &dyn Any = self.held.as_ref();

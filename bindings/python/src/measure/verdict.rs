@@ -160,6 +160,10 @@ impl Verdict {
         self.0.settle()
     }
 
+    fn _repr_html_<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
+        slf.py().import("kingvalve._html")?.call_method1("verdict", (slf,))
+    }
+
     fn __str__(&self) -> String {
         self.0.to_string()
     }

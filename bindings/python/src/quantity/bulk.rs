@@ -33,11 +33,18 @@ quantity_class! {
     mul [Volume, VolumeFlow], div []
 }
 
+quantity_class! {
+    additive SpecificVolume, "The volume of a mass: of moist air per mass of dry air.";
+    cubic_feet_per_pound, cubic_meters_per_kilogram;
+    mul [Mass, MassFlow], div []
+}
+
 /// Adds the classes and their unit words to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     Mass::register(module)?;
     Length::register(module)?;
     Area::register(module)?;
     Volume::register(module)?;
-    Density::register(module)
+    Density::register(module)?;
+    SpecificVolume::register(module)
 }

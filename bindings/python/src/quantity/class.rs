@@ -63,6 +63,21 @@ macro_rules! quantity_class {
             fn from_python(object: &Bound<'_, PyAny>) -> PyResult<Self> {
                 Ok(object.extract::<$Class>()?.0)
             }
+            fn held(object: &Bound<'_, PyAny>) -> Option<Self> {
+                object.cast::<$Class>().ok().map(|found| found.get().0)
+            }
+        }
+
+        impl $crate::column::Kinded for kv::$Class {
+            fn kind() -> &'static $crate::column::Kind {
+                static KIND: $crate::column::Kind = $crate::column::Kind {
+                    name: <kv::$Class as kv::Quantity>::NAME,
+                    units: <kv::$Class as kv::Quantity>::units,
+                    one: |py, base| <kv::$Class as kv::Quantity>::from_base(base).into_python(py),
+                    named: kv::Unit::named::<kv::$Class>,
+                };
+                &KIND
+            }
         }
 
         impl<'py> FromPyObject<'_, 'py> for $Class {
@@ -85,11 +100,13 @@ macro_rules! quantity_class {
         }
 
         $(
-            #[doc = concat!("A ", stringify!($Class), " of so many ", stringify!($word), ".")]
+            #[doc = concat!("So many ", stringify!($word), ": a ", stringify!($Class), ", or a column of it for an array.")]
             #[pyfunction]
             #[pyo3(signature = (value, /))]
-            fn $word(py: Python<'_>, value: f64) -> PyResult<Py<PyAny>> {
-                kv::$word(value).into_python(py)
+            fn $word(value: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+                use $crate::column::Kinded;
+                let one = |number| kv::$word(number).into_python(value.py());
+                $crate::column::from_numbers(value, kv::$Class::kind(), stringify!($word), one)
             }
         )+
 
@@ -118,6 +135,22 @@ macro_rules! quantity_class {
             }
 
             /// Every unit it can be read and written in: its symbol, and the word that makes and reads it.
+            /// From a quantity of another library: anything with `magnitude` and `units` (as pint's) or with `value` and
+            /// `unit` (as astropy's), and `to`.
+            #[staticmethod]
+            #[pyo3(signature = (quantity, /))]
+            fn of<'py>(quantity: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+                let module = quantity.py().import("kingvalve._interop")?;
+                module.call_method1("read", (quantity, stringify!($Class)))
+            }
+
+            /// As a quantity of pint, in the SI base unit; of the given registry, or of pint's own.
+            #[pyo3(signature = (registry = None))]
+            fn to_pint<'py>(&self, py: Python<'py>, registry: Option<Bound<'py, PyAny>>) -> PyResult<Bound<'py, PyAny>> {
+                let module = py.import("kingvalve._interop")?;
+                module.call_method1("to_pint", (kv::Quantity::base(self.0), stringify!($Class), registry))
+            }
+
             #[staticmethod]
             fn units() -> std::collections::BTreeMap<&'static str, &'static str> {
                 <kv::$Class as kv::Quantity>::units().iter().map(|unit| (unit.symbol, unit.word)).collect()
@@ -133,6 +166,10 @@ macro_rules! quantity_class {
                 $(if let Ok(other) = other.cast::<$Add>() {
                     return (self.0 + other.get().0).into_python(other.py());
                 })*
+                if $crate::column::is_listed(other) {
+                    let left = self.0.into_python(other.py())?;
+                    return Ok($crate::column::combine("add", left.bind(other.py()), other)?.unbind());
+                }
                 refusal::operation::<kv::$Class>("+", other)
             }
 
@@ -140,6 +177,10 @@ macro_rules! quantity_class {
                 $(if let Ok(other) = other.cast::<$Sub>() {
                     return (self.0 - other.get().0).into_python(other.py());
                 })*
+                if $crate::column::is_listed(other) {
+                    let left = self.0.into_python(other.py())?;
+                    return Ok($crate::column::combine("sub", left.bind(other.py()), other)?.unbind());
+                }
                 refusal::operation::<kv::$Class>("-", other)
             }
 
@@ -147,9 +188,14 @@ macro_rules! quantity_class {
                 $(if let Ok(other) = other.cast::<$Mul>() {
                     return (self.0 * other.get().0).into_python(other.py());
                 })*
-                $(if let Ok(times) = other.extract::<$Times>() {
+                $(if let Some(times) = refusal::bare(other) {
+                    let times: $Times = times;
                     return (self.0 * times).into_python(other.py());
                 })?
+                if $crate::column::is_listed(other) {
+                    let left = self.0.into_python(other.py())?;
+                    return Ok($crate::column::combine("mul", left.bind(other.py()), other)?.unbind());
+                }
                 refusal::operation::<kv::$Class>("*", other)
             }
 
@@ -161,9 +207,14 @@ macro_rules! quantity_class {
                 $(if let Ok(other) = other.cast::<$Div>() {
                     return (self.0 / other.get().0).into_python(other.py());
                 })*
-                $(if let Ok(times) = other.extract::<$Times>() {
+                $(if let Some(times) = refusal::bare(other) {
+                    let times: $Times = times;
                     return (self.0 / times).into_python(other.py());
                 })?
+                if $crate::column::is_listed(other) {
+                    let left = self.0.into_python(other.py())?;
+                    return Ok($crate::column::combine("truediv", left.bind(other.py()), other)?.unbind());
+                }
                 refusal::operation::<kv::$Class>("/", other)
             }
 

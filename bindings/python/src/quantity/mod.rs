@@ -15,19 +15,30 @@ mod text;
 use kingvalve::quantity as kv;
 use pyo3::prelude::*;
 
+use crate::column::Kinded;
 use crate::room;
 
-pub use bulk::{Area, Density, Length, Mass, Volume};
+pub use bulk::{Area, Density, Length, Mass, SpecificVolume, Volume};
 pub use electric::{Capacitance, Current, ElectricPotential, Frequency, Resistance};
 pub use energy::{Energy, Power, SpecificEnergy, SpecificEntropy};
 pub use pressure::{GaugePressure, Pressure, PressureDifference};
 pub use rate::{MassFlow, Time, Velocity, VolumeFlow};
-pub use ratio::Ratio;
+pub use ratio::{HumidityRatio, Ratio};
+pub use site::Site;
 pub use temperature::{Temperature, TemperatureDifference};
 
 /// A number with its unit: the base of `Pressure`, `Mass` and all the others.
 #[pyclass(frozen, subclass, module = "kingvalve")]
 pub struct Quantity;
+
+#[pymethods]
+impl Quantity {
+    /// numpy leaves arithmetic with a quantity to the quantity.
+    #[classattr]
+    fn __array_ufunc__(py: Python<'_>) -> Py<PyAny> {
+        py.None()
+    }
+}
 
 /// A Rust value as a Python object: a number as `float`, a quantity as its class.
 pub trait IntoPython {
@@ -45,12 +56,20 @@ impl IntoPython for f64 {
 pub trait FromPython: Sized {
     /// The value, or the exception that says what was given instead.
     fn from_python(object: &Bound<'_, PyAny>) -> PyResult<Self>;
+    /// The value, if the object holds one.
+    fn held(object: &Bound<'_, PyAny>) -> Option<Self>;
 }
 
 /// A quantity that Python has a class for, as has its difference.
-pub trait Exposed: kv::Quantity<Difference: IntoPython + FromPython> + IntoPython + FromPython {}
+pub trait Exposed:
+    kv::Quantity<Difference: IntoPython + FromPython + Kinded> + IntoPython + FromPython + Kinded
+{
+}
 
-impl<Q: kv::Quantity<Difference: IntoPython + FromPython> + IntoPython + FromPython> Exposed for Q {}
+impl<Q: kv::Quantity<Difference: IntoPython + FromPython + Kinded> + IntoPython + FromPython + Kinded> Exposed
+    for Q
+{
+}
 
 /// What to do with a quantity whose kind only Python knows.
 pub trait Visitor {
@@ -96,6 +115,8 @@ pub fn visit<V: Visitor>(object: &Bound<'_, PyAny>, visitor: V) -> Option<V::Out
         Resistance,
         Capacitance,
         Frequency,
+        SpecificVolume,
+        HumidityRatio,
         Ratio
     );
     None

@@ -8,7 +8,14 @@ quantity_class! {
     mul [], div []
 }
 
+quantity_class! {
+    additive HumidityRatio, "The water vapour in moist air: its mass per mass of dry air.";
+    grains_per_pound, pounds_per_pound, kilograms_per_kilogram, grams_per_kilogram;
+    mul [], div []
+}
+
 /// Adds the classes and their unit words to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
-    Ratio::register(module)
+    Ratio::register(module)?;
+    HumidityRatio::register(module)
 }

@@ -57,7 +57,16 @@ pub fn reflected<Q: Quantity>(verb: &str, left: &Bound<'_, PyAny>) -> PyResult<P
 }
 
 fn number(object: &Bound<'_, PyAny>) -> Option<&'static str> {
-    object.extract::<f64>().is_ok().then_some("bare number")
+    bare(object).map(|_| "bare number")
+}
+
+/// A number without a unit; an array of one element is an array.
+pub fn bare(object: &Bound<'_, PyAny>) -> Option<f64> {
+    match object.cast_exact::<pyo3::types::PyFloat>() {
+        Ok(number) => Some(number.value()),
+        Err(_) if crate::column::is_listed(object) => None,
+        Err(_) => object.extract().ok(),
+    }
 }
 
 /// An argument that should have been a `Q`.

@@ -4,8 +4,8 @@ use kingvalve::quantity as kv;
 use pyo3::prelude::*;
 
 use super::{IntoPython, Length, Pressure};
+use crate::column::{Errors, Many, carry};
 use crate::error::raise;
-use crate::measure::{Given, carry};
 
 /// Adds the class to its module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -66,13 +66,20 @@ impl Site {
     }
 
     /// The absolute pressure behind a gauge pressure read here; a reading keeps its doubt.
-    fn absolute(&self, py: Python<'_>, gauge: Given<kv::GaugePressure>) -> PyResult<Py<PyAny>> {
-        carry(py, gauge, |plain| self.0.absolute(plain), |read| self.0.absolute(read))
+    #[pyo3(signature = (gauge, *, errors = Errors::Raise))]
+    fn absolute(
+        &self,
+        py: Python<'_>,
+        gauge: Many<'_, kv::GaugePressure>,
+        errors: Errors,
+    ) -> PyResult<Py<PyAny>> {
+        carry(py, gauge, errors, |plain| self.0.absolute(plain), |read| self.0.absolute(read))
     }
 
     /// What a gauge would show here at an absolute pressure; a measured one keeps its doubt.
-    fn gauge(&self, py: Python<'_>, absolute: Given<kv::Pressure>) -> PyResult<Py<PyAny>> {
-        carry(py, absolute, |plain| self.0.gauge(plain), |read| self.0.gauge(read))
+    #[pyo3(signature = (absolute, *, errors = Errors::Raise))]
+    fn gauge(&self, py: Python<'_>, absolute: Many<'_, kv::Pressure>, errors: Errors) -> PyResult<Py<PyAny>> {
+        carry(py, absolute, errors, |plain| self.0.gauge(plain), |read| self.0.gauge(read))
     }
 
     fn __str__(&self) -> String {

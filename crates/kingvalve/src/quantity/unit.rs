@@ -26,13 +26,51 @@ pub struct Unit {
 
 impl Unit {
     /// The SI base value of `x` of this unit.
+    #[inline]
     pub(super) const fn si(&self, x: f64) -> f64 {
         scaled_up(x + self.offset, self.factor)
     }
 
     /// How many of this unit an SI base value is.
+    #[inline]
     pub(super) const fn count(&self, si: f64) -> f64 {
         scaled_down(si, self.factor) - self.offset
+    }
+
+    /// Turns a column of numbers of this unit into SI base values, in place; each number as the unit's word would.
+    ///
+    /// # Example
+    /// ```
+    /// use kingvalve::quantity::{Quantity, Temperature, fahrenheit};
+    /// let mut logged = [55.0, 57.2];
+    /// Temperature::units()[0].to_base(&mut logged);
+    /// assert_eq!(logged[1], fahrenheit(57.2).kelvins());
+    /// ```
+    pub fn to_base(&self, column: &mut [f64]) {
+        if self.factor == 1.0 && self.offset == 0.0 {
+            return;
+        }
+        for value in column {
+            *value = self.si(*value);
+        }
+    }
+
+    /// Turns a column of SI base values into numbers of this unit, in place; each as the unit's accessor would.
+    pub fn of_base(&self, column: &mut [f64]) {
+        if self.factor == 1.0 && self.offset == 0.0 {
+            return;
+        }
+        for value in column {
+            *value = self.count(*value);
+        }
+    }
+
+    /// The unit of `Q` of that name, however it is spelt.
+    ///
+    /// # Errors
+    /// When the quantity has no such unit; the text lists those it has.
+    pub fn named<Q: Quantity>(name: &str) -> Result<&'static Unit> {
+        Unit::of::<Q>(name, name)
     }
 
     pub(super) fn names(&self) -> impl Iterator<Item = &'static str> {

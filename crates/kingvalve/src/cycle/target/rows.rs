@@ -2,9 +2,12 @@
 
 use super::ChargeTolerance;
 use super::value::{BY_OUTDOOR, BY_WET_BULB, OUTDOOR, WET_BULBS, formula_value};
-use crate::measure::{Instrument, Level, Limits, RowDoubt, RowVerdict, is_at_least, row_verdict_alone};
+use crate::measure::{
+    Instrument, Level, Limits, RowDoubt, RowVerdict, is_at_least, row_verdict, row_verdict_alone,
+};
 use crate::quantity::{
-    GaugePressure, Quantity, Site, Temperature, TemperatureDifference, delta_kelvins, pascals,
+    GaugePressure, Quantity, Ratio, Site, Temperature, TemperatureDifference, delta_kelvins, fraction,
+    pascals,
 };
 use crate::refrigerant::Refrigerant;
 use crate::{Error, Result};
@@ -250,6 +253,46 @@ impl ChargeRows {
             }
         }
         Ok(())
+    }
+
+    /// The probability that a judged row lies within its limits: one number to sort and to count rows by.
+    ///
+    /// # Units
+    /// A share of one; not a number where the row is unusable.
+    /// # Source
+    /// JCGM 106:2012, 7.2: a normal distribution about the value, of the row's standard uncertainty.
+    /// # Valid range
+    /// Rows this object judged.
+    /// # Accuracy
+    /// That of the doubt: the same by which the verdict is taken.
+    /// # Errors
+    /// None.
+    /// # Example
+    /// ```
+    /// # use kingvalve::cycle::target::{ChargeInstruments, ChargeRow, ChargeRows, ChargeTolerance};
+    /// # use kingvalve::measure::{Instrument, Level};
+    /// # use kingvalve::quantity::*;
+    /// # use kingvalve::refrigerant::Refrigerant;
+    /// # let r = Refrigerant::named("R-410A")?;
+    /// # let instruments = ChargeInstruments {
+    /// #     gauge: Instrument::resolution(psi(0.1)),
+    /// #     thermometer: Instrument::resolution(delta_fahrenheit(0.1)),
+    /// # };
+    /// # let rows = ChargeRows::orifice(&r, &Site::sea_level(), &instruments, &ChargeTolerance::default(), Level::default())?;
+    /// assert!(rows.probability_within(&ChargeRow::NONE).fraction().is_nan());
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn probability_within(&self, row: &ChargeRow) -> Ratio {
+        let actual = match self.method {
+            Method::Orifice => row.superheat,
+            Method::Valve(_) => row.subcooling,
+        };
+        let (distance, standard) = ((actual - row.target).base(), row.standard_uncertainty.base());
+        if row.verdict == RowVerdict::Unusable {
+            return fraction(f64::NAN);
+        }
+        let (_, below, above) = row_verdict(distance - self.lower, self.upper - distance, standard, 1.0);
+        fraction((1.0 - below - above).clamp(0.0, 1.0))
     }
 
     #[inline]

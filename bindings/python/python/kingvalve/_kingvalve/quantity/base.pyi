@@ -1,6 +1,18 @@
 """What every quantity has, and what those with a zero of their own have."""
 
-from typing import Self, type_check_only
+from collections.abc import Sequence
+from typing import Any, Literal, Protocol, Self, TypeAlias, type_check_only
+
+@type_check_only
+class SupportsArray(Protocol):
+    """A numpy array, a pandas or polars series."""
+
+    def __len__(self) -> int: ...
+    @property
+    def __array__(self) -> Any: ...
+
+Errors: TypeAlias = Literal["raise", "nan"]
+Numbers: TypeAlias = Sequence[float] | Sequence[Sequence[float]] | SupportsArray
 
 class Quantity:
     """A number with its unit: the base of ``Pressure``, ``Mass`` and all the others."""
@@ -16,6 +28,9 @@ class Quantity:
     def __gt__(self, other: Self, /) -> bool: ...
     def __ge__(self, other: Self, /) -> bool: ...
     def __hash__(self) -> int: ...
+    @staticmethod
+    def of(quantity: Any, /) -> Any: ...
+    def to_pint(self, registry: Any = None) -> Any: ...
     def __format__(self, spec: str, /) -> str: ...
 
 @type_check_only
