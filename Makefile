@@ -10,7 +10,7 @@ STAMP  := $(VENV)/.requirements-installed
 WHEELS := target/wheels
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test-browser test test-rust test-python test-properties bench size calibration properties lint fmt docs wheel clean python-is-new-enough
+.PHONY: help demo test-browser test test-rust test-python test-cluster test-properties bench size calibration properties lint fmt docs wheel clean python-is-new-enough
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/  make \1|\2/' | \
@@ -38,6 +38,15 @@ PEERS   = PROPERTY_GRID=$(GRID) $(VPY) -m pytest -c bindings/python/pyproject.to
 test-properties: $(STAMP)
 	$(CARGO) run --quiet -p kingvalve-tests --bin property_grid -- 6 3 > $(GRID)
 	$(PEERS) --quiet
+
+CLUSTER := target/cluster
+
+test-cluster: wheel ## tables on a distributed engine, two local workers; installs Java (as root) and PySpark when missing
+	@command -v java >/dev/null 2>&1 || { apt-get update -qq && apt-get install -y -qq default-jre-headless; }
+	test -x $(CLUSTER)/bin/python || $(PYTHON) -m venv $(CLUSTER)
+	$(CLUSTER)/bin/python -m pip install --quiet --requirement examples/python/requirements-cluster.txt
+	$(CLUSTER)/bin/python -m pip install --quiet --force-reinstall --no-deps $(WHEELS)/kingvalve-*.whl
+	PYSPARK_PYTHON=$(CLUSTER)/bin/python $(CLUSTER)/bin/python examples/python/spark_batches.py
 
 bench: $(STAMP) wheel ## speed, and the table of ratios against peers timed in the same run
 	$(VPY) -m pip install --quiet --force-reinstall --no-deps $(WHEELS)/kingvalve-*.whl
