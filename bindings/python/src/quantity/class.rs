@@ -145,8 +145,8 @@ macro_rules! quantity_class {
             }
 
             /// As a quantity of pint, in the SI base unit; of the given registry, or of pint's own.
-            #[pyo3(signature = (registry = None))]
-            fn to_pint<'py>(&self, py: Python<'py>, registry: Option<Bound<'py, PyAny>>) -> PyResult<Bound<'py, PyAny>> {
+            #[pyo3(name = "to_pint", signature = (registry = None))]
+            fn as_pint<'py>(&self, py: Python<'py>, registry: Option<Bound<'py, PyAny>>) -> PyResult<Bound<'py, PyAny>> {
                 let module = py.import("kingvalve._interop")?;
                 module.call_method1("to_pint", (kv::Quantity::base(self.0), stringify!($Class), registry))
             }

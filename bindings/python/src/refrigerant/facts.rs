@@ -17,6 +17,9 @@ impl Accuracy {
     }
 }
 
+/// Both names, what the pair rests on, the error it may bring, its paper.
+type Pair = (String, String, String, Py<PyAny>, String);
+
 #[pymethods]
 impl Accuracy {
     /// What the worst of its pairs rests on: "measured", "fitted" or "estimated"; none for one component.
@@ -33,7 +36,7 @@ impl Accuracy {
 
     /// Each pair of components: both names, what it rests on, the error it may bring, its paper.
     #[getter]
-    fn pairs(&self, py: Python<'_>) -> PyResult<Vec<(String, String, String, Py<PyAny>, String)>> {
+    fn pairs(&self, py: Python<'_>) -> PyResult<Vec<Pair>> {
         let pairs = self.0.pairs().iter().map(|pair| {
             let [first, second] = pair.components.clone();
             let error = pair.pressure_error.into_python(py)?;

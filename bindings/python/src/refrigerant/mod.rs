@@ -392,7 +392,7 @@ impl Refrigerant {
 
     /// How far each component's share may lie from nominal by the standard (below, above); none where not listed.
     #[getter]
-    fn composition_tolerances(&self, py: Python<'_>) -> PyResult<Option<Vec<(Py<PyAny>, Py<PyAny>)>>> {
+    fn composition_tolerances(&self, py: Python<'_>) -> PyResult<Option<Vec<BelowAndAbove>>> {
         let Some(tolerances) = self.0.composition_tolerances() else { return Ok(None) };
         let pairs =
             tolerances.into_iter().map(|(below, above)| Ok((below.into_python(py)?, above.into_python(py)?)));
@@ -447,6 +447,9 @@ impl Refrigerant {
         format!("<Refrigerant {}>", self.0.designation())
     }
 }
+
+/// How far a share may lie below and above.
+type BelowAndAbove = (Py<PyAny>, Py<PyAny>);
 
 /// The entries in the order given.
 fn listed(composition: &Bound<'_, PyDict>) -> PyResult<Vec<(String, Ratio)>> {
