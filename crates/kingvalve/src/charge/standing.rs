@@ -171,28 +171,41 @@ impl Standing {
 }
 
 impl StandingFinding {
+    /// What the pressure shows, without an amount.
+    pub fn meaning(&self) -> &'static str {
+        match self {
+            StandingFinding::AllVapour { .. } => {
+                "The pressure lies below saturation at the coldest point beyond doubt, so there is no liquid anywhere"
+            }
+            StandingFinding::LiquidPossible { .. } => {
+                "The pressure is that of saturation at the coldest point, as far as the readings tell, so liquid may lie \
+                 behind it"
+            }
+            StandingFinding::NotThisRefrigerantAlone { .. } => {
+                "The pressure lies above saturation at the coldest point: air, nitrogen or another refrigerant is in the \
+                 system, or the temperatures have not settled"
+            }
+        }
+    }
+
     /// What to print: the finding and why.
     pub fn text(&self) -> String {
+        let meaning = self.meaning();
         match self {
             StandingFinding::AllVapour { mass, dissolved, .. } => format!(
-                "The pressure lies below saturation at the coldest point beyond doubt, so there is no liquid anywhere: \
-                 {:.2} to {:.2} of refrigerant are left, of which {:.2} to {:.2} are dissolved in the oil.",
+                "{meaning}: {:.2} to {:.2} of refrigerant are left, of which {:.2} to {:.2} are dissolved in the oil.",
                 mass.low(),
                 mass.high(),
                 dissolved.low(),
                 dissolved.high()
             ),
             StandingFinding::LiquidPossible { at_least, .. } => format!(
-                "The pressure is that of saturation at the coldest point, as far as the readings tell, so liquid may lie \
-                 behind it. Once there is any liquid, more of it does not raise the pressure: there are at least \
+                "{meaning}. Once there is any liquid, more of it does not raise the pressure: there are at least \
                  {at_least:.2}, and pressure alone cannot say how much there is."
             ),
-            StandingFinding::NotThisRefrigerantAlone { excess } => format!(
-                "The pressure lies {:.1} to {:.1} above saturation at the coldest point: air, nitrogen or another \
-                 refrigerant is in the system, or the temperatures have not settled.",
-                excess.low(),
-                excess.high()
-            ),
+            StandingFinding::NotThisRefrigerantAlone { excess } => {
+                format!("{meaning}. The excess is {:.1} to {:.1}.", excess.low(), excess.high())
+            }
         }
     }
 

@@ -6,7 +6,7 @@ use serde::Deserialize;
 use super::{Check, refrigerant};
 use crate::charge::inventory::{Assumptions, Inventory, Part, RunningReading, StandingReading, System};
 use crate::charge::plan::{Plan, Situation, estimate};
-use crate::charge::{FullCharge, Oil};
+use crate::charge::{FullCharge, Oil, StandingFinding};
 use crate::measure::{Caution, Finding, Instrument, Interval, Measured, Reading};
 use crate::quantity::{GaugePressure, Mass, Site, Temperature, Volume};
 use crate::refrigerant::Refrigerant;
@@ -134,7 +134,12 @@ impl Check for ChargeInventory {
             .given("probability of air, nitrogen or another refrigerant", inventory.probability_gas())?;
         if let Some(reading) = self.last_standing()? {
             let found = inventory.finding(&reading)?;
-            finding = finding.saying(found.text()).then(found.next());
+            // How much vapour that is, the inventory says with all it knows.
+            let said = match found {
+                StandingFinding::AllVapour { .. } => format!("{}.", found.meaning()),
+                _ => found.text(),
+            };
+            finding = finding.saying(said).then(found.next());
         }
         if inventory.is_widened() {
             finding = finding

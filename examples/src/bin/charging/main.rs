@@ -126,7 +126,7 @@ impl<'a> Job<'a> {
         self.inventory = self.inventory.standing(&reading)?;
         self.standing_at = Some(standing.temperature);
         let read = format!("{:.1} at {:.1}.", standing.pressure, standing.temperature);
-        Ok(vec![format!("{read} {}", finding.text())])
+        Ok(vec![format!("{read} {}.", finding.meaning())])
     }
 
     fn weighs(&mut self, weighed: &Weighed) -> Outcome<Vec<String>> {
