@@ -31,6 +31,8 @@ pub enum Caution {
     FlammableRefrigerant,
     /// The refrigerant is toxic (safety group B).
     ToxicRefrigerant,
+    /// The safety group of the refrigerant is not known here.
+    UnknownSafetyGroup,
     /// Gas displaces air where people breathe.
     Asphyxiation,
     /// Letting refrigerant out is unlawful in many places.
@@ -45,13 +47,14 @@ pub enum Caution {
 
 impl Caution {
     /// Every caution, in the order they are declared.
-    pub const ALL: [Caution; 11] = [
+    pub const ALL: [Caution; 12] = [
         Caution::StoredCharge,
         Caution::LiveVoltage,
         Caution::HighPressure,
         Caution::TestGas,
         Caution::FlammableRefrigerant,
         Caution::ToxicRefrigerant,
+        Caution::UnknownSafetyGroup,
         Caution::Asphyxiation,
         Caution::Venting,
         Caution::Overfilling,
@@ -68,6 +71,7 @@ impl Caution {
             Caution::TestGas => "test_gas",
             Caution::FlammableRefrigerant => "flammable_refrigerant",
             Caution::ToxicRefrigerant => "toxic_refrigerant",
+            Caution::UnknownSafetyGroup => "unknown_safety_group",
             Caution::Asphyxiation => "asphyxiation",
             Caution::Venting => "venting",
             Caution::Overfilling => "overfilling",
@@ -102,6 +106,10 @@ impl Caution {
             Caution::ToxicRefrigerant => {
                 "Toxic refrigerant: ventilate, keep the detector and the breathing protection that the code and the \
                  safety data sheet call for at hand, and do not work alone."
+            }
+            Caution::UnknownSafetyGroup => {
+                "Safety group not known here: handle the refrigerant as flammable and toxic until its safety data sheet says \
+                 otherwise."
             }
             Caution::Asphyxiation => {
                 "Asphyxiation: nitrogen and refrigerant push air out of low and closed places. Ventilate, and leave at \

@@ -8,8 +8,13 @@ use crate::measure::{Caution, Interval, Level, Limits, Measured, Verdict};
 use crate::quantity::TemperatureDifference;
 
 /// What can hurt those who live there. What can hurt whoever does the work stands on the work report.
-const HOUSEHOLD: [Caution; 4] =
-    [Caution::FlammableRefrigerant, Caution::ToxicRefrigerant, Caution::Asphyxiation, Caution::Venting];
+const HOUSEHOLD: [Caution; 5] = [
+    Caution::FlammableRefrigerant,
+    Caution::ToxicRefrigerant,
+    Caution::UnknownSafetyGroup,
+    Caution::Asphyxiation,
+    Caution::Venting,
+];
 
 impl Evaluation {
     /// The customer's options sheet; [`OptionsSheet::to_html`] prints it.
