@@ -69,6 +69,17 @@ fn above_saturation_something_else_is_in_there() {
 }
 
 #[test]
+fn an_open_system_is_not_to_be_topped_up() {
+    for (pressure, said) in [("-8 psig", "have been drawn in"), ("0.4 psig", "not shown to be above")] {
+        let completed = changed("/standing/pressure/value", json!(pressure)).unwrap();
+        let record: Value = serde_json::from_str(&completed).unwrap();
+        let standing = &record["results"]["standing"];
+        assert!(standing["text"].as_str().unwrap().contains(said), "{standing}");
+        assert!(standing["next"].as_str().unwrap().contains("do not top it up"), "{standing}");
+    }
+}
+
+#[test]
 fn the_completed_record_is_a_record_and_evaluates_to_itself() {
     for text in [EMPTY, SATURATED] {
         let once = Visit::from_json(text).unwrap().evaluate().unwrap().to_json().unwrap();

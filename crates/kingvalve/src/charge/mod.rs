@@ -1,6 +1,7 @@
 //! What is in the system, what is missing, what to add next.
 
 pub mod forecast;
+mod ingress;
 pub mod inventory;
 mod oil;
 mod plate;
@@ -10,6 +11,7 @@ mod tube;
 mod virtual_charge;
 mod weigh_in;
 
+pub use ingress::AirIngress;
 pub use oil::{COMMON_UPTAKE, Oil};
 pub use plate::{LineAllowance, PlateCharge};
 pub use standing::{Space, Standing, StandingFinding};

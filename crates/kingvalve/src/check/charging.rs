@@ -178,7 +178,8 @@ impl Check for ChargePlan {
 
     fn find(self) -> Result<Finding> {
         let inventory = self.known.weighed().map_err(|error| error.in_field("known"))?;
-        let plan = Plan::next(&inventory, &self.situation).map_err(|error| error.in_field("situation"))?;
+        let plan = Plan::next(&inventory, &self.situation, &self.known.site)
+            .map_err(|error| error.in_field("situation"))?;
         plan.finding(Self::NAME)
     }
 }

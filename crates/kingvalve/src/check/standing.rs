@@ -4,9 +4,9 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::{Check, Fields, called, refrigerant};
-use crate::charge::{Oil, Space, Standing, StandingFinding};
-use crate::measure::{Finding, Interval, Level, Limits, Measured, Reading};
-use crate::quantity::{GaugePressure, PressureDifference, Quantity, Site, Temperature, Volume};
+use crate::charge::{AirIngress, Oil, Space, Standing, StandingFinding};
+use crate::measure::{Finding, Interval, Reading};
+use crate::quantity::{GaugePressure, Quantity, Site, Temperature, Volume};
 use crate::{Error, Result};
 
 /// What the standing pressure (system off, equalised, temperatures settled) says about the charge.
@@ -56,12 +56,11 @@ impl Check for StandingPressure {
         let found = system.read(&refrigerant)?;
         let finding =
             Finding::of(Self::NAME).measured("standing pressure", &system.pressure)?.saying(found.text());
-        let above = Limits::at_least(PressureDifference::ZERO)?
-            .judge(system.pressure.clone() - Measured::exact(self.site.atmosphere()), Level::default())?;
-        let finding = if above.is_within() {
+        let air = AirIngress::of(&system.pressure, &self.site)?;
+        let finding = if air == AirIngress::KeptOut {
             finding.then(found.next())
         } else {
-            finding.saying(OPEN_TO_AIR).then(NO_TOP_UP)
+            air.next().iter().fold(finding.saying(air.text()), |finding, line| finding.then(*line))
         };
         let finding = match &found {
             StandingFinding::AllVapour { mass, .. } => ends(finding, "refrigerant left", mass)?,
@@ -78,11 +77,6 @@ impl Check for StandingPressure {
             .source("JCGM 106:2012"))
     }
 }
-
-const OPEN_TO_AIR: &str = "The pressure is not shown to be above the atmosphere's: the system is empty or open, and air and \
-                           moisture may have come in.";
-const NO_TOP_UP: &str = "Do not run it and do not top it up. Recover what is left, mend the leak, pressure-test with nitrogen, \
-                         evacuate, and weigh in the whole charge.";
 
 /// Both ends of an interval.
 fn ends<Q>(finding: Finding, what: &str, interval: &Interval<Q>) -> Result<Finding>

@@ -8,7 +8,7 @@ use super::newer::Beyond;
 use super::record::*;
 use super::results::*;
 use super::{Visit, priced};
-use crate::charge::{Space, Standing, StandingFinding};
+use crate::charge::{AirIngress, Space, Standing, StandingFinding};
 use crate::check;
 use crate::cylinder::{CylinderUse, Tally};
 use crate::electrical::RunCapacitor;
@@ -186,10 +186,16 @@ fn standing(record: &Record, refrigerant: &Refrigerant) -> Result<Option<Standin
         let temperature = reading(read, &record.instruments.temperature, &label).map_err(here)?.measured();
         spaces.push(Space { name: space.name.clone(), volume: space.volume, temperature });
     }
+    let air = AirIngress::of(&pressure, &record.site)?;
     let finding = Standing { pressure, spaces, oil: record.equipment.oil }
         .read(refrigerant)
         .map_err(|error| error.in_field("standing"))?;
-    Ok(Some(StandingResult { text: finding.text(), next: finding.next().to_owned(), finding }))
+    // What comes before any refrigerant, where air may have come in.
+    let (text, next) = match air {
+        AirIngress::KeptOut => (finding.text(), finding.next().to_owned()),
+        _ => (format!("{} {}", finding.text(), air.text()), air.next().join(" ")),
+    };
+    Ok(Some(StandingResult { text, next, finding }))
 }
 
 /// What the system holds, where the finding says so; never more than it should by much, so the due charge caps an

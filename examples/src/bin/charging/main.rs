@@ -192,7 +192,7 @@ impl<'a> Job<'a> {
             standing_at: self.standing_at.filter(|_| self.showing.is_none()).into_iter().collect(),
             ..Situation::ready(Metering::Valve, self.cylinder)
         };
-        Ok(Plan::next(&self.inventory, &situation)?.next_steps())
+        Ok(Plan::next(&self.inventory, &situation, &self.site)?.next_steps())
     }
 
     fn cylinders(&self) -> Outcome<String> {

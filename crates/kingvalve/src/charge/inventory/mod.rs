@@ -35,6 +35,7 @@
 //! # Ok::<(), kingvalve::Error>(())
 //! ```
 
+mod answers;
 mod assumptions;
 mod belief;
 mod blend;
@@ -61,13 +62,11 @@ pub use reading::{RunningReading, StandingReading};
 pub use system::System;
 
 use self::belief::{Belief, Prior};
-use self::particle::Meaning;
 use self::proposal::Proposal;
 use self::running::{Running, Says};
 use self::standing::{Gauge, Standing};
-use super::{Space, StandingFinding};
-use crate::measure::{Interval, Label, Level, Measured};
-use crate::quantity::{Mass, Quantity, Ratio, Volume, percent};
+use crate::measure::{Label, Level, Measured};
+use crate::quantity::{Mass, Quantity, percent};
 use crate::{Error, Result};
 
 /// What is in the system now, and how sure that is.
@@ -239,95 +238,6 @@ impl Inventory {
         } else {
             reading.label.clone()
         })
-    }
-
-    /// The charge now.
-    pub fn now(&self) -> Estimate<Mass> {
-        self.belief.now
-    }
-
-    /// What is missing to a full charge; negative where there is too much.
-    pub fn missing(&self, full: Mass) -> Estimate<Mass> {
-        self.belief.now.turned(|now| full - now)
-    }
-
-    /// The internal volume, as assumed or learned.
-    pub fn volume(&self) -> Estimate<Volume> {
-        let mut values: Vec<(f64, f64)> =
-            self.belief.draws.iter().map(|draw| (draw.supposed.volume, draw.weight)).collect();
-        Estimate::of(&mut values).unwrap_or_else(|| {
-            let room = self.system.room();
-            Estimate { median: room.middle(), half: room, ninety: room }
-        })
-    }
-
-    /// What each reading and weighing contributed, in their order.
-    pub fn contributions(&self) -> &[Contribution] {
-        &self.contributions
-    }
-
-    /// The system it is about.
-    pub fn system(&self) -> &System {
-        &self.system
-    }
-
-    /// All that was weighed in less what was removed.
-    pub fn added(&self) -> Mass {
-        Mass::from_si(self.added)
-    }
-
-    /// How probable it is that all was vapour at the last standing reading; zero before one.
-    pub fn probability_all_vapour(&self) -> Ratio {
-        if self.standing.is_empty() {
-            return Ratio::ZERO;
-        }
-        Ratio::from_si(self.belief.probability(|draw| draw.meaning == Meaning::Vapour))
-    }
-
-    /// How probable it is that air, nitrogen or another refrigerant is in the system, or that the temperatures had not
-    /// settled.
-    pub fn probability_gas(&self) -> Ratio {
-        Ratio::from_si(self.belief.probability(|draw| draw.meaning == Meaning::Gas))
-    }
-
-    /// Whether the readings fit the assumptions so badly that the answer was widened beyond what they say.
-    pub fn is_widened(&self) -> bool {
-        self.belief.widened
-    }
-
-    /// How many equally likely systems the answer rests on.
-    pub fn effective_systems(&self) -> f64 {
-        self.belief.effective
-    }
-
-    /// The finding on a standing reading by itself: all vapour, liquid possible, or not this refrigerant alone, with
-    /// the volume as it is known now.
-    ///
-    /// # Errors
-    /// As [`standing`](Self::standing).
-    pub fn finding(&self, reading: &StandingReading) -> Result<StandingFinding> {
-        let room = self.volume().ninety;
-        let whole = |volume: Interval<Volume>| -> Result<Vec<Space>> {
-            let temperature = reading.temperatures.first().cloned().ok_or_else(|| {
-                Error::inconsistent("temperatures", "none is given", "give one for the whole system")
-            })?;
-            Ok(vec![Space { name: "whole system".into(), volume, temperature }])
-        };
-        let parts = &self.system.parts;
-        let spaces = if reading.temperatures.len() == parts.len() && parts.len() > 1 {
-            let middle: f64 = parts.iter().map(|part| part.volume.middle().base()).sum();
-            let mut spaces = Vec::new();
-            for (part, temperature) in parts.iter().zip(&reading.temperatures) {
-                let share = part.volume.middle().base() / middle;
-                let volume = room.times(share)?;
-                spaces.push(Space { name: part.name.clone(), volume, temperature: temperature.clone() });
-            }
-            spaces
-        } else {
-            whole(room)?
-        };
-        let oil = Some(self.system.oil);
-        super::Standing { pressure: reading.pressure.clone(), spaces, oil }.read(&self.system.refrigerant)
     }
 
     fn changed(&self, mass: &Measured<Mass>, sign: f64, what: &'static str) -> Result<Inventory> {

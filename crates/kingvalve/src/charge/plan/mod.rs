@@ -13,7 +13,8 @@
 //! use kingvalve::refrigerant::Refrigerant;
 //! let system = System::of_plate(&Refrigerant::named("R-454B")?, pounds(6.5))?;
 //! let inventory = Inventory::prior(&system)?;
-//! let plan = Plan::next(&inventory, &Situation::ready(Metering::Valve, pounds(11.0)))?;
+//! let ready = Situation::ready(Metering::Valve, pounds(11.0));
+//! let plan = Plan::next(&inventory, &ready, &Site::sea_level())?;
 //! let Action::Weigh { step, form, .. } = plan.action() else { panic!() };
 //! assert_eq!((*step, *form), (pounds(0.5), Form::LiquidThrottled));
 //! # Ok::<(), kingvalve::Error>(())
@@ -35,8 +36,10 @@ pub use response::{Alternative, Response, Running};
 pub use situation::{COMMON_REST, COMMON_RUN, COMMON_STEP, Metering, OnTarget, Showing, Situation};
 pub(crate) use text::estimate;
 
+use super::AirIngress;
 use super::inventory::{Estimate, Inventory};
-use crate::quantity::{Mass, Pressure, Time, percent, pounds};
+use crate::measure::Caution;
+use crate::quantity::{Mass, Pressure, Site, Time, percent, pounds};
 use crate::refrigerant::Kind;
 use crate::{Error, Result};
 
@@ -73,6 +76,12 @@ pub enum Stop {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(tag = "do", rename_all = "snake_case")]
 pub enum Action {
+    /// Add nothing: recover, mend, test with nitrogen, evacuate, weigh in the whole charge. The standing pressure may be
+    /// at or below the atmosphere's.
+    RepairAndEvacuate {
+        /// Possibly, or beyond doubt.
+        air: AirIngress,
+    },
     /// Look at these, and mend what is at fault, before refrigerant is thought of.
     RuleOut {
         /// At fault.
@@ -111,8 +120,9 @@ pub struct Plan {
     #[serde(skip_serializing_if = "Option::is_none")]
     running: Option<Running>,
     readings_set_nothing: bool,
+    nothing_read: bool,
     #[serde(skip)]
-    flammable: bool,
+    refrigerant_cautions: Vec<Caution>,
 }
 
 /// A cylinder with less than this counts as empty of liquid. Common practice, no source.
@@ -127,7 +137,8 @@ impl Plan {
     /// The order of work and its numbers are common practice, no source; what is missing and what to expect follow
     /// from the inventory.
     /// # Valid range
-    /// Charging in cooling, or with the system off. In heating weigh the whole charge in.
+    /// Charging in cooling, or with the system off. In heating weigh the whole charge in. A system whose standing pressure
+    /// may have been at or below the atmosphere's is not topped up ([`AirIngress`]): that comes before all else.
     /// # Accuracy
     /// That of the inventory. A step is never larger than what is missing in the middle, nor than the cylinder holds.
     /// # Errors
@@ -135,7 +146,7 @@ impl Plan {
     /// weight of the cylinder; temperatures outside the saturation curve.
     /// # Example
     /// See the [module](self).
-    pub fn next(inventory: &Inventory, situation: &Situation) -> Result<Plan> {
+    pub fn next(inventory: &Inventory, situation: &Situation, site: &Site) -> Result<Plan> {
         check_cylinder(situation)?;
         let plate = inventory.system().plate();
         let missing = plate.map(|plate| inventory.missing(plate));
@@ -149,8 +160,14 @@ impl Plan {
             standing: None,
             running: None,
             readings_set_nothing: situation.showing.is_some() && !coil_is_ready,
-            flammable: inventory.system().refrigerant().safety_group().is_some_and(|g| g.is_flammable()),
+            nothing_read: inventory.has_no_reading(),
+            refrigerant_cautions: inventory.system().refrigerant().cautions(),
         };
+        let air = inventory.air_ingress(site)?;
+        if air != AirIngress::KeptOut {
+            plan.action = Action::RepairAndEvacuate { air };
+            return Ok(plan);
+        }
         if matches!(&plan.action, Action::RuleOut { at_fault, look_at } if !(at_fault.is_empty() && look_at.is_empty()))
         {
             return Ok(plan);

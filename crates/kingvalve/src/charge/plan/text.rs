@@ -2,6 +2,7 @@
 
 use super::{Action, Form, Plan, Stop};
 use crate::Result;
+use crate::charge::AirIngress;
 use crate::measure::{Caution, Finding};
 use crate::quantity::Quantity;
 
@@ -29,6 +30,7 @@ impl Plan {
 
     fn action_in_words(&self) -> String {
         match &self.action {
+            Action::RepairAndEvacuate { air } => format!("Add nothing. {}", air.text()),
             Action::RuleOut { .. } => "Rule out first what stops cooling and is not the refrigerant.".into(),
             Action::CleanCoil => {
                 "Clean the outdoor coil before the final charge: a dirty one raises the head pressure, \
@@ -48,6 +50,13 @@ impl Plan {
     /// What to do, one thing a line.
     pub fn next_steps(&self) -> Vec<String> {
         match &self.action {
+            Action::RepairAndEvacuate { air } => {
+                let mut lines: Vec<String> = air.next().iter().map(|line| (*line).to_owned()).collect();
+                if *air == AirIngress::Possible {
+                    lines.insert(0, FINER_GAUGE.to_owned());
+                }
+                lines
+            }
             Action::RuleOut { at_fault, look_at } => {
                 let first = at_fault.iter().map(|cause| format!("At fault, mend it first. {}", cause.text()));
                 first.chain(look_at.iter().map(|cause| cause.text().into())).collect()
@@ -76,6 +85,9 @@ impl Plan {
                     ));
                 }
                 lines.push("If it does not answer so, add no more and find out why.".into());
+                if self.nothing_read {
+                    lines.insert(0, READ_FIRST.to_owned());
+                }
                 lines
             }
             Action::Stop { because } => because.next().iter().map(|line| (*line).to_owned()).collect(),
@@ -85,15 +97,20 @@ impl Plan {
     /// What can hurt someone in it.
     pub fn cautions(&self) -> Vec<Caution> {
         let mut cautions = match &self.action {
+            Action::RepairAndEvacuate { .. } => vec![
+                Caution::HighPressure,
+                Caution::TestGas,
+                Caution::Asphyxiation,
+                Caution::Frostbite,
+                Caution::Venting,
+            ],
             Action::RuleOut { .. } => vec![Caution::StoredCharge, Caution::LiveVoltage, Caution::MovingParts],
             Action::CleanCoil | Action::DryAndSteady => vec![Caution::LiveVoltage, Caution::MovingParts],
             Action::Weigh { .. } | Action::Stop { .. } => {
                 vec![Caution::HighPressure, Caution::Frostbite, Caution::Venting]
             }
         };
-        if self.flammable {
-            cautions.push(Caution::FlammableRefrigerant);
-        }
+        cautions.extend(&self.refrigerant_cautions);
         cautions
     }
 
@@ -122,6 +139,11 @@ impl Plan {
         Ok(finding.source("order of work and sizes of steps: common practice, no source"))
     }
 }
+
+const FINER_GAUGE: &str = "Read it with a finer gauge, if there is one: above the atmosphere beyond doubt, it may be topped up; \
+                           else go on as follows.";
+const READ_FIRST: &str = "Before anything is added: read the standing pressure. At or below the atmosphere's nothing is topped \
+                          up.";
 
 /// A median and a 90 % interval as three named values.
 pub(crate) fn estimate<Q: Quantity + serde::Serialize>(

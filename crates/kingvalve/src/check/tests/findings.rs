@@ -40,14 +40,25 @@ fn below_zero_is_said_to_be_so() {
     assert!(warm.next()[0].contains("standing pressure"), "{:?}", warm.next());
 }
 
-/// An empty or open system is not topped up.
+/// An empty or open system is not topped up, by the check of the pressure or by the plan.
 #[test]
 fn no_top_up_at_or_below_the_atmosphere() {
-    for pressure in ["0.0 psig", "-5.0 psig"] {
+    for (pressure, said) in
+        [("0.0 psig", "not shown to be above the atmosphere"), ("-5.0 psig", "have been drawn in")]
+    {
         let input = changed("standing_pressure", "/pressure/value", json!(pressure));
         let finding = find("standing_pressure", &input).unwrap();
-        assert!(finding.text().contains("not shown to be above the atmosphere"), "{}", finding.text());
+        assert!(finding.text().contains(said), "{}", finding.text());
         assert!(finding.next()[0].starts_with("Do not run it and do not top it up"), "{:?}", finding.next());
+        let input = changed("charge_plan", "/known/evidence/0/standing/pressure", json!(pressure));
+        let finding = find("charge_plan", &input).unwrap();
+        assert!(
+            finding.text().contains("Add nothing.") && finding.text().contains(said),
+            "{}",
+            finding.text()
+        );
+        assert!(finding.next().iter().any(|line| line.contains("nitrogen")), "{:?}", finding.next());
+        assert!(!finding.text().contains("Weigh in 0"), "{}", finding.text());
     }
 }
 
