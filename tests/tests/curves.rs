@@ -81,11 +81,13 @@ fn a_curve_and_its_inverse_undo_each_other() {
             let (low, high) = curve.temperature_range();
             let t = low + a * (high - low);
             let back = curve.pressure(t).and_then(|p| curve.temperature(p)).map_err(|e| e.to_string())?;
-            close("T → p → T", back, t, 1e-9)?;
+            close("T → p → T", back, t, 1e-10)?;
             let (low, high) = curve.pressure_range();
             let p = (low * (high / low).powf(b)).clamp(low, high);
-            let back = curve.temperature(p).and_then(|t| curve.pressure(t)).map_err(|e| e.to_string())?;
-            close("p → T → p", back, p, 1e-9)?;
+            let (t_of_p, by_pressure) = curve.temperature_and_slope(p).map_err(|e| e.to_string())?;
+            let (back, by_temperature) = curve.pressure_and_slope(t_of_p).map_err(|e| e.to_string())?;
+            close("p → T → p", back, p, 1e-10)?;
+            close("dT/dp · dp/dT", by_pressure * by_temperature, 1.0, 1e-6)?;
             let mut slices = ([f64::NAN; 2], [f64::NAN; 2]);
             curve.pressures_into(&[t, f64::NAN], &mut slices.0);
             curve.temperatures_into(&[p, -p], &mut slices.1);

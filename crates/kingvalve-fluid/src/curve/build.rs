@@ -1,7 +1,8 @@
 //! Fitting a curve to solved states.
 
+use super::inverse::Inverse;
 use super::polynomial::{self, NODES, Poly7};
-use super::{Curve, Inverse, KEY_SHIFT, WorstError};
+use super::{Curve, WorstError};
 use crate::equilibrium::Line;
 use crate::equilibrium::newton::Given;
 use crate::error::Result;
@@ -9,9 +10,6 @@ use crate::fluid::Fluid;
 
 /// Pieces a curve starts with; doubled until the fit is good.
 const PIECES: usize = 40;
-/// Where the pressure spans so many powers of ten that this asks for more pieces than [`PIECES`], it decides: with
-/// fewer, the one Newton step of T(p) ends further than 10⁻¹⁰ from p(T) (propane at millipascals).
-const PIECES_PER_UNIT_OF_LN_P: f64 = 2.2;
 const MOST_PIECES: usize = 256;
 /// The relative error in pressure the fit aims at, well inside what is promised.
 const AIM: f64 = 5e-6;
@@ -61,8 +59,7 @@ impl Grid {
 }
 
 pub(crate) fn build(fluid: &Fluid, line: Line) -> Result<Curve> {
-    let (low, high) = fluid.trace(line)?.pressures();
-    let mut pieces = PIECES.max(((high / low).ln() * PIECES_PER_UNIT_OF_LN_P) as usize);
+    let mut pieces = PIECES;
     loop {
         let mut curve = fit(fluid, line, pieces)?;
         curve.worst = compare(&curve, fluid, line)?;
@@ -99,15 +96,13 @@ fn fit(fluid: &Fluid, line: Line, pieces: usize) -> Result<Curve> {
         density.push(fitted(|sample| sample.density));
         enthalpy.push(fitted(|sample| sample.enthalpy));
     }
-    let inverse: Vec<Inverse> = pressure.iter().map(invert).collect();
+    let inverse = Inverse::of(&pressure, |piece, s| grid.temperature(piece, s));
     let low = pressure.first().map_or(f64::NAN, |c| polynomial::value(c, -1.0));
     let high = pressure.last().map_or(f64::NAN, |c| polynomial::value(c, 1.0));
-    let (start, first_key) = key_table(&inverse, low, high);
     Ok(Curve {
         label: fluid.label().to_owned(),
         critical_temperature,
         w_cold: grid.w_cold,
-        width: grid.width,
         per_width: 1.0 / grid.width,
         temperatures,
         pressures: (low, high),
@@ -115,8 +110,6 @@ fn fit(fluid: &Fluid, line: Line, pieces: usize) -> Result<Curve> {
         density,
         enthalpy,
         inverse,
-        start,
-        first_key,
         worst: WorstError::default(),
     })
 }
@@ -131,25 +124,6 @@ fn sample(fluid: &Fluid, line: Line, t: f64) -> Result<Sample> {
         density: (density, density_slope),
         enthalpy: fluid.enthalpy_along(t, density, density_slope)?,
     })
-}
-
-fn invert(forward: &Poly7) -> Inverse {
-    let (low, high) = (polynomial::value(forward, -1.0), polynomial::value(forward, 1.0));
-    let scale = 2.0 / (high - low);
-    Inverse { high, scale, shift: (low + high) / (high - low), poly: polynomial::inverse(forward) }
-}
-
-/// For each key a pressure can have, the piece that holds the lowest pressure of that key.
-fn key_table(inverse: &[Inverse], low: f64, high: f64) -> (Vec<u16>, u64) {
-    let first = low.to_bits() >> KEY_SHIFT;
-    let last = high.to_bits() >> KEY_SHIFT;
-    let start = (first..=last)
-        .map(|key| {
-            let lowest = f64::from_bits(key << KEY_SHIFT);
-            inverse.partition_point(|piece| piece.high < lowest) as u16
-        })
-        .collect();
-    (start, first)
 }
 
 fn compare(curve: &Curve, fluid: &Fluid, line: Line) -> Result<WorstError> {

@@ -56,24 +56,6 @@ pub(super) fn slope(c: &Poly7, s: f64) -> f64 {
         + ((5.0 * c[5] + 6.0 * c[6] * s) + 7.0 * c[7] * s2) * s4
 }
 
-/// The inverse of a rising `forward`, as a polynomial of y from −1 to 1 between its end values: a starting
-/// value for one Newton step on `forward` itself.
-pub(super) fn inverse(forward: &Poly7) -> Poly7 {
-    let (low, high) = (value(forward, -1.0), value(forward, 1.0));
-    let half = 0.5 * (high - low);
-    let at = |y: f64| {
-        let target = 0.5 * (low + high) + half * y;
-        let (mut below, mut above) = (-1.0, 1.0);
-        for _ in 0..60 {
-            let middle = 0.5 * (below + above);
-            if value(forward, middle) < target { below = middle } else { above = middle }
-        }
-        0.5 * (below + above)
-    };
-    let values = NODES.map(at);
-    hermite(values, values.map(|s| half / slope(forward, s)))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -85,19 +67,6 @@ mod tests {
         let fitted = hermite(NODES.map(|s| value(&c, s)), NODES.map(|s| slope(&c, s)));
         for (a, b) in c.iter().zip(&fitted) {
             assert_relative_eq!(a, b, epsilon = 1e-13);
-        }
-    }
-
-    #[test]
-    fn the_inverse_undoes_the_forward_polynomial() {
-        let exponential = hermite(NODES.map(|s| (0.6 * s).exp()), NODES.map(|s| 0.6 * (0.6 * s).exp()));
-        let back = inverse(&exponential);
-        for k in 0..=20 {
-            let s = -1.0 + 0.1 * f64::from(k);
-            let p = value(&exponential, s);
-            let (low, high) = (value(&exponential, -1.0), value(&exponential, 1.0));
-            let y = (2.0 * p - low - high) / (high - low);
-            assert_relative_eq!(value(&back, y), s, epsilon = 3e-4);
         }
     }
 }

@@ -76,15 +76,9 @@ impl Curve {
         write: impl Fn(f64) -> B,
     ) {
         let (low, high) = self.pressures;
-        for (values, block) in temperatures.chunks_mut(BLOCK).zip(pressures.chunks(BLOCK)) {
-            let mut distances = [0.0; BLOCK];
-            for (distance, each) in distances.iter_mut().zip(block) {
-                let p = read(each);
-                *distance = if p >= low && p <= high { self.distance_of(p) } else { f64::NAN };
-            }
-            for (value, (distance, _)) in values.iter_mut().zip(distances.iter().zip(block)) {
-                *value = write(self.temperature_at(*distance));
-            }
+        for (value, each) in temperatures.iter_mut().zip(pressures) {
+            let p = read(each);
+            *value = write(if p >= low && p <= high { self.temperature_at(p) } else { f64::NAN });
         }
     }
 
