@@ -41,6 +41,16 @@ pub fn wrong_kind(sentence: String) -> PyErr {
     PyErr::new::<python::WrongKind, _>((sentence,))
 }
 
+/// The exception for a name nobody knows.
+pub fn unknown_name(sentence: String) -> PyErr {
+    PyErr::new::<python::UnknownName, _>((sentence,))
+}
+
+/// The exception for text that is not what it should be.
+pub fn unreadable(sentence: String) -> PyErr {
+    PyErr::new::<python::Unreadable, _>((sentence,))
+}
+
 /// What an object is, in words: a quantity by its name, anything else by its type and value.
 pub fn describe(object: &Bound<'_, PyAny>) -> String {
     if let Some(name) = crate::quantity::name_of(object) {

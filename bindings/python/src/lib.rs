@@ -4,14 +4,18 @@
 
 mod air;
 mod batch;
+mod charge;
 mod check;
 mod column;
+mod cycle;
 mod cylinder;
 mod electrical;
 mod error;
 mod estimate;
+mod fault;
 mod measure;
 mod quantity;
+mod record;
 mod refrigerant;
 mod visit;
 
@@ -23,10 +27,14 @@ fn _kingvalve(module: &Bound<'_, PyModule>) -> PyResult<()> {
     room(module, "quantity", quantity::register)?;
     room(module, "column", column::register)?;
     room(module, "measure", measure::register)?;
+    room(module, "record", record::register)?;
     room(module, "refrigerant", refrigerant::register)?;
     room(module, "air", air::register)?;
     room(module, "electrical", electrical::register)?;
     room(module, "cylinder", cylinder::register)?;
+    room(module, "cycle", cycle::register)?;
+    room(module, "fault", fault::register)?;
+    room(module, "charge", charge::register)?;
     room(module, "estimate", estimate::register)?;
     room(module, "visit", visit::register)?;
     apart(module, "batch", batch::register)?;

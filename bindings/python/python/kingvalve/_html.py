@@ -51,3 +51,18 @@ def way(priced: Any) -> str:
 def evaluation(report: str) -> str:
     """The technician's report as it is printed."""
     return f"<pre>{escape(report)}</pre>"
+
+
+def record(it: Any) -> str:
+    """A result's attributes."""
+    rows = [(name.replace("_", " "), str(getattr(it, name))) for name in type(it).__match_args__]
+    return _table(type(it).__name__, rows)
+
+
+def inventory(it: Any) -> str:
+    """What is in the system, and what each reading contributed."""
+    now = it.now
+    rows = [("median", f"{now.median:.2f}")]
+    rows += [(what, "{:.2f} to {:.2f}".format(*ends)) for what, ends in (("50 %", now.half), ("90 %", now.ninety))]
+    rows += [(each.what, "{:.2f} to {:.2f}".format(*each.after.ninety)) for each in it.contributions]
+    return _table(repr(it.system).strip("<>"), rows)

@@ -61,7 +61,11 @@ def run(name: str, data: str | dict[str, Any]) -> str | Finding:
         return _check.run(name, data)
     from ._json import text
 
-    return Finding(_read(_check.run(name, text(data))))
+    return _found(_check.run(name, text(data)))
+
+
+def _found(text: str) -> Finding:
+    return Finding(_read(text))
 
 
 def _read(text: str) -> dict[str, Any]:

@@ -37,6 +37,21 @@ impl<'py, Q: Exposed> FromPyObject<'_, 'py> for Many<'py, Q> {
     }
 }
 
+impl<Q: Exposed> Many<'_, Q> {
+    /// Whether it is one with its doubt.
+    pub fn is_read(&self) -> bool {
+        matches!(self, Many::One(Given::Doubtful(_)))
+    }
+
+    /// One with what doubt it has; a column cannot stand beside doubt.
+    pub fn measured(self) -> PyResult<kv::Measured<Q>> {
+        match self {
+            Many::One(given) => Ok(given.measured()),
+            Many::Column(_) => Err(mixed()),
+        }
+    }
+}
+
 /// Why an argument with doubt cannot stand beside a column.
 fn mixed() -> PyErr {
     wrong_kind(

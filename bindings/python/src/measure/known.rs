@@ -25,6 +25,14 @@ impl<Q: Exposed> Given<Q> {
     }
 }
 
+/// The quantity behind a reading or a measured value; a plain quantity itself.
+pub fn plain_value<'py>(object: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+    match object.is_instance_of::<Reading>() || object.is_instance_of::<Measured>() {
+        true => object.getattr("value"),
+        false => Ok(object.clone()),
+    }
+}
+
 impl<'py, Q: Exposed> FromPyObject<'_, 'py> for Given<Q> {
     type Error = PyErr;
     fn extract(object: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {

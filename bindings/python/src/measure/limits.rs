@@ -48,6 +48,21 @@ impl<Q: Exposed> From<kv::Limits<Q>> for Limits {
     }
 }
 
+/// Limits of a `Q`, as an argument.
+pub struct LimitsOf<Q: Exposed>(pub kv::Limits<Q>);
+
+impl<Q: Exposed> FromPyObject<'_, '_> for LimitsOf<Q> {
+    type Error = PyErr;
+    fn extract(object: Borrowed<'_, '_, PyAny>) -> PyResult<Self> {
+        let limits = object.cast::<Limits>()?;
+        let held: &dyn Any = limits.get().0.as_ref();
+        let found: Option<&kv::Limits<Q>> = held.downcast_ref();
+        found.cloned().map(LimitsOf).ok_or_else(|| {
+            crate::error::wrong_kind(format!("expected limits of a {}, got {}", Q::NAME, limits.get().0))
+        })
+    }
+}
+
 /// Makes limits of the first of two ends and, if there is one, the other.
 struct Make<'a, 'py> {
     upper: Option<&'a Bound<'py, PyAny>>,

@@ -2,6 +2,7 @@
 //!
 //! In Rust these are generic over the quantity; a Python object holds one of any kind behind a trait object.
 
+mod combine;
 mod instrument;
 mod known;
 mod limits;
@@ -16,10 +17,10 @@ use crate::error::raise;
 use crate::quantity::Ratio;
 
 pub use instrument::Instrument;
-pub use known::Given;
-pub use limits::Limits;
+pub use known::{Given, plain_value};
+pub use limits::{Limits, LimitsOf};
 pub use measured::Measured;
-pub use reading::Reading;
+pub use reading::{Read, Reading};
 pub use verdict::Verdict;
 
 /// Adds the classes to the module.
@@ -28,7 +29,8 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<Reading>()?;
     module.add_class::<Measured>()?;
     module.add_class::<Limits>()?;
-    module.add_class::<Verdict>()
+    module.add_class::<Verdict>()?;
+    combine::register(module)
 }
 
 /// The level of confidence asked for; 95 % where none is.

@@ -78,6 +78,24 @@ impl Reading {
     }
 }
 
+/// A reading of a `Q`, as an argument.
+pub struct Read<Q: Exposed>(pub kv::Reading<Q>);
+
+impl<Q: Exposed> FromPyObject<'_, '_> for Read<Q> {
+    type Error = PyErr;
+    fn extract(object: Borrowed<'_, '_, PyAny>) -> PyResult<Self> {
+        let reading = object.cast::<Reading>().ok();
+        let found = reading.and_then(|reading| reading.get().reading_of::<Q>());
+        found.map(Read).ok_or_else(|| {
+            let given = crate::error::describe(&object);
+            crate::error::wrong_kind(format!(
+                "expected a reading of {}, kv.Reading(value, instrument), got {given}",
+                crate::error::with_article(Q::NAME)
+            ))
+        })
+    }
+}
+
 struct Once<'a, 'py>(&'a Bound<'py, Instrument>);
 
 impl Visitor for Once<'_, '_> {

@@ -65,6 +65,16 @@ impl<Q: Exposed> From<kv::Verdict<Q>> for Verdict {
     }
 }
 
+impl Verdict {
+    /// The library's verdict on a `Q`, or the exception that says what it is on.
+    pub fn expect<Q: Exposed>(&self) -> PyResult<&kv::Verdict<Q>> {
+        let held: &dyn Any = self.0.as_ref();
+        held.downcast_ref().ok_or_else(|| {
+            crate::error::wrong_kind(format!("expected a verdict on a {}, got one on another kind", Q::NAME))
+        })
+    }
+}
+
 #[pymethods]
 impl Verdict {
     /// So that `match` reads `case kv.Verdict("within")`.

@@ -63,7 +63,7 @@ impl Accuracy {
 /// A 100-year global warming potential.
 #[pyclass(frozen, eq, module = "kingvalve")]
 #[derive(PartialEq)]
-pub struct Gwp(kv::Gwp);
+pub struct Gwp(pub kv::Gwp);
 
 impl Gwp {
     /// Of the library's.

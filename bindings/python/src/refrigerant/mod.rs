@@ -10,9 +10,11 @@ use kingvalve::{quantity, refrigerant as kv};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 
-use facts::{Accuracy, Gwp};
+use facts::Accuracy;
 use plain::Plain;
 use state::{Split, State};
+
+pub use facts::Gwp;
 
 use crate::column::{Errors, Many, carry, carry_both, exactly, side, slices};
 use crate::error::raise;

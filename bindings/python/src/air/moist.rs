@@ -1,22 +1,113 @@
 //! Moist air.
 
+use kingvalve::measure::{Doubtful, Measured};
 use kingvalve::{air as kv, quantity as q};
 use pyo3::prelude::*;
 use q::Quantity as _;
 
-use crate::column::{Errors, Kinded, Many, field, fields, side};
-use crate::quantity::Site;
+use crate::column::{Errors, Kinded, Many, carry, field, fields, side};
+use crate::error::raise;
+use crate::quantity::{IntoPython, Site};
 
-/// Adds the class to the module.
+/// Adds the class and the function to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
-    module.add_class::<MoistAir>()
+    module.add_class::<MoistAir>()?;
+    module.add_function(wrap_pyfunction!(saturation_pressure, module)?)
 }
 
-/// Moist air at one place: made of its dry bulb and one measure of its moisture; each property a quantity, or a column
-/// where it was made of columns.
+/// The vapour pressure of water at saturation, over ice up to 0.01 °C and over liquid above.
+///
+/// Parameters
+/// ----------
+/// temperature : Temperature or Column of Temperature
+///     −100 °C to 200 °C, read or plain.
+/// errors : {"raise", "nan"}
+///     What to do with a row outside the range.
+///
+/// Returns
+/// -------
+/// Pressure, Measured or Column of Pressure
+///
+/// Raises
+/// ------
+/// OutOfRange
+///     Outside the range.
+///
+/// Notes
+/// -----
+/// Source: ASHRAE Handbook—Fundamentals 2017, chapter 1, equations 5 and 6. Accuracy: within 0.03 % of its Table 3.
+///
+/// Examples
+/// --------
+/// >>> print(f"{kv.saturation_pressure(kv.fahrenheit(77)):.4f}")
+/// 0.4597 psia
+#[pyfunction]
+#[pyo3(signature = (temperature, *, errors = Errors::Raise))]
+fn saturation_pressure(
+    py: Python<'_>,
+    temperature: Many<'_, q::Temperature>,
+    errors: Errors,
+) -> PyResult<Py<PyAny>> {
+    carry(py, temperature, errors, kv::saturation_pressure, kv::saturation_pressure)
+}
+
+/// Moist air at one place: made of its dry bulb and one measure of its moisture; each property a quantity, a measured one
+/// where it was made of readings, a column where it was made of columns.
 #[pyclass(frozen, module = "kingvalve")]
 pub struct MoistAir {
     fields: Vec<Py<PyAny>>,
+    site: q::Site,
+    /// Where it was made of readings.
+    read: Option<kv::MoistAir<Doubtful>>,
+}
+
+impl MoistAir {
+    /// Dry bulb and humidity ratio, from which a row is made by [`row`].
+    pub fn parts<'py>(
+        &self,
+        py: Python<'py>,
+    ) -> PyResult<(Many<'py, q::Temperature>, Many<'py, q::HumidityRatio>)> {
+        Ok((field(&self.fields, py, 0)?.extract(py)?, field(&self.fields, py, 4)?.extract(py)?))
+    }
+
+    /// Whether it was made of readings.
+    pub fn is_read(&self) -> bool {
+        self.read.is_some()
+    }
+
+    /// Where it is.
+    pub fn site(&self) -> q::Site {
+        self.site
+    }
+
+    /// One state, with what doubt it has.
+    pub fn measured(&self, py: Python<'_>) -> PyResult<kv::MoistAir<Doubtful>> {
+        if let Some(read) = &self.read {
+            return Ok(read.clone());
+        }
+        let (dry, ratio) = self.parts(py)?;
+        kv::MoistAir::from_humidity_ratio(dry.measured()?, ratio.measured()?, &self.site).map_err(raise)
+    }
+}
+
+/// The state of SI base values.
+pub fn row(dry_bulb: f64, humidity_ratio: f64, site: &q::Site) -> kingvalve::Result<kv::MoistAir> {
+    let (dry, ratio) = (q::Temperature::from_base(dry_bulb), q::HumidityRatio::from_base(humidity_ratio));
+    kv::MoistAir::from_humidity_ratio(dry, ratio, site)
+}
+
+fn with_doubt(py: Python<'_>, air: &kv::MoistAir<Doubtful>) -> PyResult<Vec<Py<PyAny>>> {
+    Ok(vec![
+        air.dry_bulb().into_python(py)?,
+        air.wet_bulb().map_err(raise)?.into_python(py)?,
+        air.dew_point().map_err(raise)?.into_python(py)?,
+        air.relative_humidity().into_python(py)?,
+        air.humidity_ratio().into_python(py)?,
+        air.enthalpy().into_python(py)?,
+        air.specific_volume().into_python(py)?,
+        air.density().into_python(py)?,
+        air.vapor_pressure().into_python(py)?,
+    ])
 }
 
 fn properties(air: kv::MoistAir) -> kingvalve::Result<[f64; 9]> {
@@ -36,11 +127,16 @@ fn properties(air: kv::MoistAir) -> kingvalve::Result<[f64; 9]> {
 /// Made by a constructor of the library from a dry bulb and something else.
 fn make<W: crate::quantity::Exposed>(
     py: Python<'_>,
-    dry_bulb: &Many<'_, q::Temperature>,
-    moisture: &Many<'_, W>,
+    (dry_bulb, moisture): (Many<'_, q::Temperature>, Many<'_, W>),
+    site: q::Site,
     errors: Errors,
     air: impl Fn(q::Temperature, W) -> kingvalve::Result<kv::MoistAir> + Sync,
+    read: impl FnOnce(Measured<q::Temperature>, Measured<W>) -> kingvalve::Result<kv::MoistAir<Doubtful>>,
 ) -> PyResult<MoistAir> {
+    if dry_bulb.is_read() || moisture.is_read() {
+        let read = read(dry_bulb.measured()?, moisture.measured()?).map_err(raise)?;
+        return Ok(MoistAir { fields: with_doubt(py, &read)?, site, read: Some(read) });
+    }
     let kinds = [
         q::Temperature::kind(),
         q::Temperature::kind(),
@@ -56,7 +152,8 @@ fn make<W: crate::quantity::Exposed>(
         [t, w] => Some(air(q::Quantity::from_base(*t), W::from_base(*w)).and_then(properties)),
         _ => None,
     };
-    Ok(MoistAir { fields: fields(py, [side(dry_bulb)?, side(moisture)?], kinds, errors, each)? })
+    let sides = [side(&dry_bulb)?, side(&moisture)?];
+    Ok(MoistAir { fields: fields(py, sides, kinds, errors, each)?, site, read: None })
 }
 
 #[pymethods]
@@ -72,7 +169,8 @@ impl MoistAir {
         errors: Errors,
     ) -> PyResult<Self> {
         let site = site.0;
-        make(py, &dry_bulb, &wet_bulb, errors, |t, w| kv::MoistAir::from_wet_bulb(t, w, &site))
+        let air = |t, w| kv::MoistAir::from_wet_bulb(t, w, &site);
+        make(py, (dry_bulb, wet_bulb), site, errors, air, |t, w| kv::MoistAir::from_wet_bulb(t, w, &site))
     }
 
     /// From dry bulb and dew point.
@@ -86,7 +184,8 @@ impl MoistAir {
         errors: Errors,
     ) -> PyResult<Self> {
         let site = site.0;
-        make(py, &dry_bulb, &dew_point, errors, |t, w| kv::MoistAir::from_dew_point(t, w, &site))
+        let air = |t, w| kv::MoistAir::from_dew_point(t, w, &site);
+        make(py, (dry_bulb, dew_point), site, errors, air, |t, w| kv::MoistAir::from_dew_point(t, w, &site))
     }
 
     /// From dry bulb and relative humidity.
@@ -101,7 +200,8 @@ impl MoistAir {
     ) -> PyResult<Self> {
         let site = site.0;
         let air = |t, w| kv::MoistAir::from_relative_humidity(t, w, &site);
-        make(py, &dry_bulb, &relative_humidity, errors, air)
+        let read = |t, w| kv::MoistAir::from_relative_humidity(t, w, &site);
+        make(py, (dry_bulb, relative_humidity), site, errors, air, read)
     }
 
     /// From dry bulb and humidity ratio.
@@ -115,7 +215,9 @@ impl MoistAir {
         errors: Errors,
     ) -> PyResult<Self> {
         let site = site.0;
-        make(py, &dry_bulb, &humidity_ratio, errors, |t, w| kv::MoistAir::from_humidity_ratio(t, w, &site))
+        let air = |t, w| kv::MoistAir::from_humidity_ratio(t, w, &site);
+        let read = |t, w| kv::MoistAir::from_humidity_ratio(t, w, &site);
+        make(py, (dry_bulb, humidity_ratio), site, errors, air, read)
     }
 
     /// Dry bulb.

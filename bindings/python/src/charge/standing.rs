@@ -1,0 +1,432 @@
+//! What a standing pressure proves, and what superheat and subcooling say.
+
+use kingvalve::charge as kv;
+use kingvalve::quantity as q;
+use pyo3::prelude::*;
+use pyo3::types::PyType;
+
+use crate::column::{Errors, Many, carry_both};
+use crate::error::raise;
+use crate::measure::Given;
+use crate::quantity::{IntoPython, Pressure, Ratio, TemperatureDifference};
+use crate::record::{Between, Class, Made, Of, Shown, class, plain};
+use crate::refrigerant::Refrigerant;
+
+/// Adds the classes to the module.
+pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
+    class::<kv::Oil>(module, &[wrap_pyfunction!(oil, module)?, wrap_pyfunction!(dissolved, module)?])?;
+    class::<kv::Space>(module, &[wrap_pyfunction!(space, module)?])?;
+    class::<kv::Standing>(module, &[wrap_pyfunction!(standing, module)?, wrap_pyfunction!(read, module)?])?;
+    class::<Found>(module, &[])?;
+    class::<kv::FullCharge>(module, &[wrap_pyfunction!(full_charge, module)?])?;
+    let virtual_charge = [
+        wrap_pyfunction!(virtual_charge, module)?,
+        wrap_pyfunction!(degrees_per_charge, module)?,
+        wrap_pyfunction!(share, module)?,
+    ];
+    class::<kv::VirtualCharge>(module, &virtual_charge)
+}
+
+impl Shown for kv::Oil {
+    const CLASS: Class<Self> = Class {
+        name: "Oil",
+        doc: "The oil in a system and what it takes up: near empty it can hold tens of per cent of the vapour.
+
+        Parameters
+        ----------
+        mass : Mass or tuple of two
+            How much oil the system holds: between which masses.
+        uptake : tuple of Ratio, optional
+            Mass of refrigerant per mass of oil at saturation: ``kv.COMMON_UPTAKE``, 10 % to 40 %, unless given.
+
+        Examples
+        --------
+        >>> low, high = kv.Oil(kv.pounds(2.5)).dissolved(kv.psia(77), kv.psia(231))
+        >>> print(f'{low:.2f} to {high:.2f}')
+        0.08 lb to 0.33 lb
+        ",
+        fields: &[
+            ("mass", "How much oil, between which masses.", |it, py| it.mass.into_python(py)),
+            ("uptake", "Refrigerant per oil at saturation; ``None`` for ``kv.COMMON_UPTAKE``.", |it, py| {
+                it.uptake.into_python(py)
+            }),
+        ],
+        text: |it| it.mass.to_string(),
+        finding: None,
+        same: Some(|a, b| a == b),
+    };
+}
+
+#[pyfunction(name = "__new__")]
+#[pyo3(signature = (_cls, mass, uptake = None))]
+fn oil(
+    _cls: &Bound<'_, PyType>,
+    mass: Between<q::Mass>,
+    uptake: Option<Between<q::Ratio>>,
+) -> Made<kv::Oil> {
+    Made(Ok(kv::Oil { mass: mass.0, uptake: uptake.map(|uptake| uptake.0) }))
+}
+
+/// How much refrigerant the oil holds at a pressure below saturation, between which masses.
+///
+/// Parameters
+/// ----------
+/// pressure, saturation : Pressure
+///     The pressure, and the saturation pressure at the oil's temperature.
+///
+/// Returns
+/// -------
+/// tuple of Mass
+///
+/// Notes
+/// -----
+/// Source: Henry's law between nothing and saturation: common practice, no source. Accuracy: that of the uptake, which is
+/// wide on purpose.
+#[pyfunction]
+#[pyo3(text_signature = "(self, pressure, saturation)")]
+fn dissolved(
+    py: Python<'_>,
+    it: Of<kv::Oil>,
+    pressure: Pressure,
+    saturation: Pressure,
+) -> PyResult<Py<PyAny>> {
+    it.0.dissolved(pressure.0, saturation.0).map_err(raise)?.into_python(py)
+}
+
+impl Shown for kv::Space {
+    const CLASS: Class<Self> = Class {
+        name: "Space",
+        doc: "One part of a standing system: a space the refrigerant fills, at one temperature.
+
+        Parameters
+        ----------
+        name : str
+        volume : Volume or tuple of two
+            Internal volume: between which volumes.
+        temperature : Temperature
+            Read or plain.
+        ",
+        fields: &[
+            ("name", "What it is called.", |it, py| plain(it.name.clone(), py)),
+            ("volume", "Its internal volume, between which volumes.", |it, py| it.volume.into_python(py)),
+            ("temperature", "Its temperature.", |it, py| (&it.temperature).into_python(py)),
+        ],
+        text: |it| format!("{}, {}", it.name, it.volume),
+        finding: None,
+        same: None,
+    };
+}
+
+#[pyfunction(name = "__new__")]
+fn space(
+    _cls: &Bound<'_, PyType>,
+    name: String,
+    volume: Between<q::Volume>,
+    temperature: Given<q::Temperature>,
+) -> Made<kv::Space> {
+    Made(Ok(kv::Space { name, volume: volume.0, temperature: temperature.measured() }))
+}
+
+impl Shown for kv::Standing {
+    const CLASS: Class<Self> = Class {
+        name: "Standing",
+        doc: r#"A system standing still: off, equalised and settled.
+
+        Parameters
+        ----------
+        pressure : Pressure
+            Absolute, equal everywhere; read or plain.
+        spaces : list of Space
+            Its parts; one at least.
+        oil : Oil, optional
+            The compressor's, which holds refrigerant of its own.
+
+        Examples
+        --------
+        >>> whole = kv.Space("whole system", (kv.liters(7), kv.liters(10)), kv.fahrenheit(88))
+        >>> found = kv.Standing(kv.psia(76.7), [whole]).read(kv.Refrigerant("R-410A"))
+        >>> print(found.state, f"{found.mass[1]:.2f} at most")
+        all_vapour 0.43 lb at most
+        "#,
+        fields: &[
+            ("pressure", "Absolute pressure.", |it, py| (&it.pressure).into_python(py)),
+            ("spaces", "Its parts.", |it, py| crate::record::listed(it.spaces.iter().cloned(), py)),
+            ("oil", "The compressor's oil, where it was given.", |it, py| it.oil.into_python(py)),
+        ],
+        text: |it| it.pressure.to_string(),
+        finding: None,
+        same: None,
+    };
+}
+
+#[pyfunction(name = "__new__")]
+#[pyo3(signature = (_cls, pressure, spaces, oil = None))]
+fn standing(
+    _cls: &Bound<'_, PyType>,
+    pressure: Given<q::Pressure>,
+    spaces: Vec<Of<kv::Space>>,
+    oil: Option<Of<kv::Oil>>,
+) -> Made<kv::Standing> {
+    let spaces = spaces.into_iter().map(|space| space.0).collect();
+    Made(Ok(kv::Standing { pressure: pressure.measured(), spaces, oil: oil.map(|oil| oil.0) }))
+}
+
+/// Reads the standing pressure against saturation at the coldest space.
+///
+/// Parameters
+/// ----------
+/// refrigerant : Refrigerant
+///
+/// Returns
+/// -------
+/// StandingFinding
+///
+/// Raises
+/// ------
+/// OutOfRange
+///     A volume that is not above zero, a temperature or pressure outside the equation's range.
+/// Inconsistent
+///     No space.
+///
+/// Notes
+/// -----
+/// Source: liquid and vapour in equilibrium have the pressure of the coldest point (Gibbs); the mass of vapour is
+/// Σ Vᵢ·ρ(p, Tᵢ); conformity by JCGM 106:2012. Accuracy: the masses span the 95 % limits of the readings and the whole
+/// range of volumes and uptake, not a composition that has shifted by leaking.
+#[pyfunction]
+#[pyo3(text_signature = "(self, refrigerant)")]
+fn read(it: Of<kv::Standing>, refrigerant: PyRef<'_, Refrigerant>) -> Made<Found> {
+    Made(it.0.read(&refrigerant.0).map(|found| Found::of(found, &refrigerant.0)))
+}
+
+/// What a standing pressure proves, with the cautions for its refrigerant.
+#[derive(Clone)]
+pub struct Found {
+    what: kv::StandingFinding,
+    cautions: Vec<&'static str>,
+}
+
+impl Found {
+    /// With the cautions for that refrigerant.
+    pub fn of(what: kv::StandingFinding, refrigerant: &kingvalve::refrigerant::Refrigerant) -> Found {
+        let cautions = what.cautions(refrigerant).into_iter().map(|caution| caution.text()).collect();
+        Found { what, cautions }
+    }
+}
+
+use kv::StandingFinding::{AllVapour, LiquidPossible, NotThisRefrigerantAlone};
+
+impl Shown for Found {
+    const CLASS: Class<Self> = Class {
+        name: "StandingFinding",
+        doc: "What a standing pressure proves, by ``Standing.read`` or ``Inventory.finding``.",
+        fields: &[
+            (
+                "state",
+                "\"all_vapour\", \"liquid_possible\" or \"not_this_refrigerant_alone\".",
+                |it, py| {
+                    let state = match it.what {
+                        AllVapour { .. } => "all_vapour",
+                        NotThisRefrigerantAlone { .. } => "not_this_refrigerant_alone",
+                        _ => "liquid_possible",
+                    };
+                    plain(state, py)
+                },
+            ),
+            ("mass", "All vapour: all the refrigerant in the system, between which masses.", |it, py| {
+                let mass = if let AllVapour { mass, .. } = it.what { Some(mass) } else { None };
+                mass.into_python(py)
+            }),
+            ("vapour", "All vapour: the part that fills the spaces.", |it, py| {
+                let mass = if let AllVapour { vapour, .. } = it.what { Some(vapour) } else { None };
+                mass.into_python(py)
+            }),
+            ("dissolved", "All vapour: the part in the oil.", |it, py| {
+                let mass = if let AllVapour { dissolved, .. } = it.what { Some(dissolved) } else { None };
+                mass.into_python(py)
+            }),
+            ("at_least", "Liquid possible: the vapour and what the oil holds; there may be more.", |it, py| {
+                let mass = if let LiquidPossible { at_least, .. } = it.what { Some(at_least) } else { None };
+                mass.into_python(py)
+            }),
+            ("probability_all_vapour", "Liquid possible: how probable it is that there is none.", |it, py| {
+                let share = match it.what {
+                    LiquidPossible { probability_all_vapour, .. } => Some(probability_all_vapour),
+                    _ => None,
+                };
+                share.into_python(py)
+            }),
+            ("excess", "Not this refrigerant alone: how far above saturation.", |it, py| {
+                let excess = match it.what {
+                    NotThisRefrigerantAlone { excess } => Some(excess),
+                    _ => None,
+                };
+                excess.into_python(py)
+            }),
+            ("meaning", "What the pressure shows, without an amount.", |it, py| plain(it.what.meaning(), py)),
+            ("next", "What would tell more.", |it, py| plain(it.what.next(), py)),
+            ("cautions", "What can hurt someone in the work that follows.", |it, py| {
+                plain(it.cautions.clone(), py)
+            }),
+        ],
+        text: |it| it.what.text(),
+        finding: None,
+        same: None,
+    };
+}
+
+impl Shown for kv::FullCharge {
+    const CLASS: Class<Self> = Class {
+        name: "FullCharge",
+        doc: "What the system shows when it holds its full charge, at the conditions of the reading.
+
+        Parameters
+        ----------
+        superheat, subcooling : TemperatureDifference
+            From the data plate, the maker's chart or a target superheat; the subcooling above zero.
+        ",
+        fields: &[
+            ("superheat", "Superheat at full charge.", |it, py| it.superheat.into_python(py)),
+            ("subcooling", "Subcooling at full charge.", |it, py| it.subcooling.into_python(py)),
+        ],
+        text: |it| format!("superheat {:.1}, subcooling {:.1}", it.superheat, it.subcooling),
+        finding: None,
+        same: Some(|a, b| a == b),
+    };
+}
+
+#[pyfunction(name = "__new__")]
+fn full_charge(
+    _cls: &Bound<'_, PyType>,
+    superheat: TemperatureDifference,
+    subcooling: TemperatureDifference,
+) -> Made<kv::FullCharge> {
+    Made(Ok(kv::FullCharge { superheat: superheat.0, subcooling: subcooling.0 }))
+}
+
+impl Shown for kv::VirtualCharge {
+    const CLASS: Class<Self> = Class {
+        name: "VirtualCharge",
+        doc: "Charge from superheat and subcooling: the virtual charge of Li and Braun, with its constants.
+
+        Parameters
+        ----------
+        alpha0 : Ratio, optional
+            The share of the charge at which the high side would hold no subcooled liquid: 75 %.
+        high_side : Ratio, optional
+            The high side's share of the charge: 73 %.
+        superheat_weight : Ratio, optional
+            How much less a degree of superheat says than one of subcooling: 40 %.
+        scatter : Ratio, optional
+            Standard deviation as a share of the full charge: 10 %.
+        least : TemperatureDifference, optional
+            Below this superheat or subcooling the relation gives a bound, no value: 2 °F; common practice, no source.
+
+        Notes
+        -----
+        Source: H. Li and J. E. Braun, HVAC&R Research 15 (2009) 117, constants from memory; scatter by W. Kim and
+        J. E. Braun (Purdue), abstract.
+
+        Examples
+        --------
+        >>> full = kv.FullCharge(kv.delta_fahrenheit(10), kv.delta_fahrenheit(10))
+        >>> print(kv.VirtualCharge().share(full, kv.delta_fahrenheit(20), kv.delta_fahrenheit(4)))
+        81.75 %
+        ",
+        fields: &[
+            ("alpha0", "The share at which the high side holds no subcooled liquid.", |it, py| {
+                it.alpha0.into_python(py)
+            }),
+            ("high_side", "The high side's share of the charge.", |it, py| it.high_side.into_python(py)),
+            ("superheat_weight", "How much less a degree of superheat says.", |it, py| {
+                it.superheat_weight.into_python(py)
+            }),
+            ("scatter", "Its standard deviation.", |it, py| it.scatter.into_python(py)),
+            ("least", "Below this the relation gives a bound, no value.", |it, py| it.least.into_python(py)),
+        ],
+        text: |it| format!("scatter {}", it.scatter),
+        finding: None,
+        same: Some(|a, b| a == b),
+    };
+}
+
+#[pyfunction(name = "__new__")]
+#[pyo3(signature = (_cls, *, alpha0 = None, high_side = None, superheat_weight = None, scatter = None, least = None))]
+fn virtual_charge(
+    _cls: &Bound<'_, PyType>,
+    alpha0: Option<Ratio>,
+    high_side: Option<Ratio>,
+    superheat_weight: Option<Ratio>,
+    scatter: Option<Ratio>,
+    least: Option<TemperatureDifference>,
+) -> Made<kv::VirtualCharge> {
+    let usual = kv::VirtualCharge::default();
+    let or = |given: Option<Ratio>, usual: q::Ratio| given.map_or(usual, |given| given.0);
+    Made(Ok(kv::VirtualCharge {
+        alpha0: or(alpha0, usual.alpha0),
+        high_side: or(high_side, usual.high_side),
+        superheat_weight: or(superheat_weight, usual.superheat_weight),
+        scatter: or(scatter, usual.scatter),
+        least: least.map_or(usual.least, |least| least.0),
+    }))
+}
+
+/// How many degrees of subcooling a whole charge is worth.
+///
+/// Parameters
+/// ----------
+/// full : FullCharge
+///
+/// Returns
+/// -------
+/// TemperatureDifference
+///
+/// Raises
+/// ------
+/// OutOfRange
+///     A subcooling at full charge that is not above zero, a superheat below zero.
+#[pyfunction]
+#[pyo3(text_signature = "(self, full)")]
+fn degrees_per_charge(it: Of<kv::VirtualCharge>, full: Of<kv::FullCharge>) -> Made<q::TemperatureDifference> {
+    Made(it.0.degrees_per_charge(&full.0))
+}
+
+/// The charge as a share of the full charge.
+///
+/// Parameters
+/// ----------
+/// full : FullCharge
+/// superheat, subcooling : TemperatureDifference or Column of TemperatureDifference
+///     Read or plain; both above ``least``.
+/// errors : {"raise", "nan"}
+///     What to do with a value outside the range.
+///
+/// Returns
+/// -------
+/// Ratio, Measured or Column of Ratio
+///
+/// Raises
+/// ------
+/// OutOfRange
+///     A subcooling at full charge that is not above zero.
+///
+/// Notes
+/// -----
+/// Range: steady cooling, good airflow. Accuracy: ``scatter``, and the doubt of the readings, which is carried.
+#[pyfunction]
+#[pyo3(
+    signature = (it, full, superheat, subcooling, *, errors = Errors::Raise),
+    text_signature = "(self, full, superheat, subcooling, *, errors='raise')"
+)]
+fn share(
+    py: Python<'_>,
+    it: Of<kv::VirtualCharge>,
+    full: Of<kv::FullCharge>,
+    superheat: Many<'_, q::TemperatureDifference>,
+    subcooling: Many<'_, q::TemperatureDifference>,
+    errors: Errors,
+) -> PyResult<Py<PyAny>> {
+    let (relation, full) = (it.0, full.0);
+    let plain = |h: q::TemperatureDifference, c: q::TemperatureDifference| relation.share(&full, h, c);
+    carry_both(py, superheat, subcooling, errors, plain, |h, c| relation.share(&full, h, c))
+}

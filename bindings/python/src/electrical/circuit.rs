@@ -1,0 +1,553 @@
+//! The circuit: what it feeds, its sizes, the drop along its wires and across the contactor.
+
+use kingvalve::electrical as kv;
+use kingvalve::quantity as q;
+use pyo3::prelude::*;
+use pyo3::types::PyType;
+
+use crate::column::{Errors, Many, exactly, fields, side};
+use crate::error::raise;
+use crate::measure::{Given, level};
+use crate::quantity::{Current, ElectricPotential, IntoPython, Length, Ratio};
+use crate::record::{Choice, Class, Made, Of, Shown, class, listed, plain};
+
+/// Adds the classes to the module.
+pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
+    let load = [
+        wrap_pyfunction!(load_compressor, module)?,
+        wrap_pyfunction!(load_motor, module)?,
+        wrap_pyfunction!(load_other, module)?,
+    ];
+    class::<kv::Load>(module, &load)?;
+    class::<kv::Plate>(module, &[wrap_pyfunction!(plate, module)?])?;
+    class::<kv::Installed>(module, &[wrap_pyfunction!(installed, module)?])?;
+    class::<kv::Overcurrent>(module, &[])?;
+    class::<kv::CircuitCheck>(module, &[])?;
+    module.add_class::<Circuit>()?;
+    module.add_class::<Conductor>()?;
+    class::<kv::VoltageDrop>(module, &[wrap_pyfunction!(along, module)?])?;
+    class::<kv::ContactorDrop>(module, &[wrap_pyfunction!(contactor_drop_of, module)?])
+}
+
+impl Shown for kv::Load {
+    const CLASS: Class<Self> = Class {
+        name: "Load",
+        doc: "A load of a circuit, with the current on its data plate: ``Load.compressor``, ``Load.motor`` or ``Load.other``.",
+        fields: &[
+            ("kind", "\"compressor\", \"motor\" or \"other\".", |it, py| {
+                let kind = match it {
+                    kv::Load::Compressor { .. } => "compressor",
+                    kv::Load::Motor(_) => "motor",
+                    kv::Load::Other(_) => "other",
+                };
+                plain(kind, py)
+            }),
+            (
+                "current",
+                "The current that sizes the circuit: of a compressor the larger of its two (NEC 440.4(C)).",
+                |it, py| it.current().into_python(py),
+            ),
+        ],
+        text: |it| it.current().to_string(),
+        finding: None,
+        same: Some(|a, b| a == b),
+    };
+}
+
+/// A hermetic motor-compressor.
+///
+/// Parameters
+/// ----------
+/// rla : Current
+///     Rated-load current on its plate.
+/// selection : Current, optional
+///     Branch-circuit selection current, where the plate has one.
+///
+/// Returns
+/// -------
+/// Load
+#[pyfunction(name = "compressor")]
+#[pyo3(signature = (rla, selection = None))]
+fn load_compressor(rla: Current, selection: Option<Current>) -> Made<kv::Load> {
+    Made(Ok(kv::Load::Compressor { rla: rla.0, selection: selection.map(|current| current.0) }))
+}
+
+/// Another motor, by its full-load current.
+#[pyfunction(name = "motor")]
+#[pyo3(signature = (current, /))]
+fn load_motor(current: Current) -> Made<kv::Load> {
+    Made(Ok(kv::Load::Motor(current.0)))
+}
+
+/// Anything else, by its rated current.
+#[pyfunction(name = "other")]
+#[pyo3(signature = (current, /))]
+fn load_other(current: Current) -> Made<kv::Load> {
+    Made(Ok(kv::Load::Other(current.0)))
+}
+
+impl Shown for kv::Plate {
+    const CLASS: Class<Self> = Class {
+        name: "Plate",
+        doc: "What the data plate says of the circuit; it stands above anything computed.
+
+        Parameters
+        ----------
+        minimum_ampacity : Current
+        maximum_protection : Current
+        ",
+        fields: &[
+            ("minimum_ampacity", "Minimum circuit ampacity.", |it, py| it.minimum_ampacity.into_python(py)),
+            ("maximum_protection", "Maximum overcurrent protection.", |it, py| {
+                it.maximum_protection.into_python(py)
+            }),
+        ],
+        text: |it| format!("{} minimum, {} maximum", it.minimum_ampacity, it.maximum_protection),
+        finding: None,
+        same: Some(|a, b| a == b),
+    };
+}
+
+#[pyfunction(name = "__new__")]
+fn plate(_cls: &Bound<'_, PyType>, minimum_ampacity: Current, maximum_protection: Current) -> Made<kv::Plate> {
+    let (minimum_ampacity, maximum_protection) = (minimum_ampacity.0, maximum_protection.0);
+    Made(Ok(kv::Plate { minimum_ampacity, maximum_protection }))
+}
+
+impl Shown for kv::Installed {
+    const CLASS: Class<Self> = Class {
+        name: "Installed",
+        doc: "What was found installed.
+
+        Parameters
+        ----------
+        conductor_ampacity : Current
+            By size, insulation and terminals, after all corrections.
+        protection : Current
+            Rating of the breaker or fuse.
+        ",
+        fields: &[
+            ("conductor_ampacity", "Ampacity of the conductors.", |it, py| {
+                it.conductor_ampacity.into_python(py)
+            }),
+            ("protection", "Rating of the breaker or fuse.", |it, py| it.protection.into_python(py)),
+        ],
+        text: |it| format!("conductors for {}, protection of {}", it.conductor_ampacity, it.protection),
+        finding: None,
+        same: Some(|a, b| a == b),
+    };
+}
+
+#[pyfunction(name = "__new__")]
+fn installed(_cls: &Bound<'_, PyType>, conductor_ampacity: Current, protection: Current) -> Made<kv::Installed> {
+    Made(Ok(kv::Installed { conductor_ampacity: conductor_ampacity.0, protection: protection.0 }))
+}
+
+impl Shown for kv::Overcurrent {
+    const CLASS: Class<Self> = Class {
+        name: "Overcurrent",
+        doc: "The largest overcurrent protection a circuit may have, by ``Circuit.maximum_protection``.",
+        fields: &[
+            ("calculated", "As computed.", |it, py| it.calculated.into_python(py)),
+            (
+                "standard",
+                "The standard rating not above that, and 15 A at least (NEC 440.22(A)).",
+                |it, py| it.standard.into_python(py),
+            ),
+        ],
+        text: |it| format!("{:.1}, standard {}", it.calculated, it.standard),
+        finding: None,
+        same: Some(|a, b| a == b),
+    };
+}
+
+impl Shown for kv::CircuitCheck {
+    const CLASS: Class<Self> = Class {
+        name: "CircuitCheck",
+        doc: "What was installed, against what is wanted, by ``Circuit.check``.",
+        fields: &[
+            ("conductor_verdict", "The conductors against the minimum ampacity.", |it, py| {
+                it.conductor_verdict().into_python(py)
+            }),
+            ("protection_verdict", "The breaker or fuse against the maximum.", |it, py| {
+                it.protection_verdict().into_python(py)
+            }),
+        ],
+        text: ToString::to_string,
+        finding: Some(kv::CircuitCheck::finding),
+        same: None,
+    };
+}
+
+/// The loads of one branch circuit to air-conditioning or refrigerating equipment.
+///
+/// Notes
+/// -----
+/// Source: NEC 440.22, 440.32, 440.33 and 240.6(A), as quoted in the trade press. Local code, the data plate and a
+/// licensed electrician decide.
+/// Range: one circuit without wye-start or part-winding start.
+/// Accuracy: exact arithmetic on the plates' currents.
+///
+/// Examples
+/// --------
+/// >>> unit = kv.Circuit.of([kv.Load.compressor(kv.amperes(18)), kv.Load.motor(kv.amperes(1.5))])
+/// >>> print(unit.minimum_ampacity, unit.maximum_protection(kv.LARGEST_SHARE).standard)
+/// 24 A 40 A
+/// >>> check = unit.check(kv.Installed(kv.amperes(30), kv.amperes(50)))
+/// >>> check.conductor_verdict.name, check.protection_verdict.name
+/// ('within', 'outside')
+#[pyclass(frozen, eq, module = "kingvalve")]
+#[derive(PartialEq)]
+pub struct Circuit(kv::Circuit);
+
+#[pymethods]
+impl Circuit {
+    /// A circuit with those loads.
+    ///
+    /// Parameters
+    /// ----------
+    /// loads : list of Load
+    ///
+    /// Returns
+    /// -------
+    /// Circuit
+    ///
+    /// Raises
+    /// ------
+    /// Inconsistent
+    ///     Without a load.
+    /// OutOfRange
+    ///     A current that is not above zero and finite.
+    #[staticmethod]
+    #[pyo3(signature = (loads, /))]
+    fn of(loads: Vec<Of<kv::Load>>) -> PyResult<Self> {
+        kv::Circuit::of(loads.into_iter().map(|load| load.0).collect()).map(Circuit).map_err(raise)
+    }
+
+    /// The loads.
+    #[getter]
+    fn loads(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
+        listed(self.0.loads().iter().copied(), py)
+    }
+
+    /// The smallest ampacity its conductors may have: all currents, and a quarter of the largest motor's.
+    #[getter]
+    fn minimum_ampacity(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
+        self.0.minimum_ampacity().into_python(py)
+    }
+
+    /// The largest overcurrent protection it may have: a share of the largest compressor's current, and all others'.
+    ///
+    /// Parameters
+    /// ----------
+    /// share : Ratio
+    ///     100 % to 225 %: ``kv.FIRST_CHOICE`` or ``kv.LARGEST_SHARE``.
+    ///
+    /// Returns
+    /// -------
+    /// Overcurrent
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A share outside the range.
+    /// Inconsistent
+    ///     Where no compressor is the largest load: another article of the code sizes that circuit.
+    #[pyo3(signature = (share, /))]
+    fn maximum_protection(&self, share: Ratio) -> Made<kv::Overcurrent> {
+        Made(self.0.maximum_protection(share.0))
+    }
+
+    /// Holds what is installed against the data plate; where there is none, against what the loads' currents give.
+    ///
+    /// Parameters
+    /// ----------
+    /// installed : Installed
+    /// plate : Plate, optional
+    ///
+    /// Returns
+    /// -------
+    /// CircuitCheck
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A current that is not above zero and finite.
+    /// Inconsistent
+    ///     As for ``maximum_protection``.
+    #[pyo3(signature = (installed, plate = None))]
+    fn check(&self, installed: Of<kv::Installed>, plate: Option<Of<kv::Plate>>) -> Made<kv::CircuitCheck> {
+        Made(self.0.check(&installed.0, plate.map(|plate| plate.0).as_ref()))
+    }
+}
+
+/// A conductor: copper or aluminum, stranded unless solid is asked for.
+///
+/// Notes
+/// -----
+/// Source: NEC chapter 9, table 8 (direct current, uncoated); partly from memory. 14 AWG to 4/0 AWG, solid copper to
+/// 8 AWG. Accuracy: the table's three digits.
+///
+/// Examples
+/// --------
+/// >>> wire = kv.Conductor.copper("12 AWG")
+/// >>> print(f"{wire.resistance(kv.feet(100)):.3f}")
+/// 0.198 Ω
+#[pyclass(frozen, eq, module = "kingvalve")]
+#[derive(PartialEq, Clone, Copy)]
+pub struct Conductor(kv::Conductor);
+
+#[pymethods]
+impl Conductor {
+    /// Stranded copper of that size.
+    ///
+    /// Parameters
+    /// ----------
+    /// size : str
+    ///     "12", "12 AWG", "#12", "2/0 AWG".
+    ///
+    /// Returns
+    /// -------
+    /// Conductor
+    ///
+    /// Raises
+    /// ------
+    /// Unreadable
+    ///     A size that is not in the table.
+    #[staticmethod]
+    #[pyo3(signature = (size, /))]
+    fn copper(size: &str) -> PyResult<Self> {
+        Ok(Conductor(kv::Conductor::copper(size.parse().map_err(raise)?)))
+    }
+
+    /// Stranded aluminum of that size, written as for ``copper``.
+    #[staticmethod]
+    #[pyo3(signature = (size, /))]
+    fn aluminum(size: &str) -> PyResult<Self> {
+        Ok(Conductor(kv::Conductor::aluminum(size.parse().map_err(raise)?)))
+    }
+
+    /// The same, solid.
+    fn solid(&self) -> Self {
+        Conductor(self.0.solid())
+    }
+
+    /// Its gauge: "12 AWG".
+    #[getter]
+    fn size(&self) -> String {
+        self.0.size().to_string()
+    }
+
+    /// Its cross-section.
+    #[getter]
+    fn area(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
+        q::circular_mils(f64::from(self.0.size().circular_mils())).into_python(py)
+    }
+
+    /// The resistance of a length of it at 75 °C.
+    ///
+    /// Parameters
+    /// ----------
+    /// length : Length or Column of Length
+    ///     One way.
+    /// errors : {"raise", "nan"}
+    ///     What to do with a value outside the range.
+    ///
+    /// Returns
+    /// -------
+    /// Resistance or Column of Resistance
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A length that is not above zero and finite.
+    /// Inconsistent
+    ///     A kind that is not in the table.
+    #[pyo3(signature = (length, *, errors = Errors::Raise))]
+    fn resistance(&self, py: Python<'_>, length: Many<'_, q::Length>, errors: Errors) -> PyResult<Py<PyAny>> {
+        exactly(py, length, errors, |length| self.0.resistance(length))
+    }
+
+    /// The resistance of a length of it at another temperature.
+    ///
+    /// Parameters
+    /// ----------
+    /// length : Length or Column of Length
+    ///     One way.
+    /// temperature : Temperature or Column of Temperature
+    ///     Of the conductor itself, −40 °C to 105 °C.
+    /// errors : {"raise", "nan"}
+    ///     What to do with a value outside the range.
+    ///
+    /// Returns
+    /// -------
+    /// Resistance or Column of Resistance
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     As for ``resistance``, and a temperature outside the range.
+    ///
+    /// Notes
+    /// -----
+    /// Source: NEC chapter 9, table 8, note 2: R₂ = R₁·(1 + α·(T₂ − 75 °C)).
+    #[pyo3(signature = (length, temperature, *, errors = Errors::Raise))]
+    fn resistance_at(
+        &self,
+        py: Python<'_>,
+        length: Many<'_, q::Length>,
+        temperature: Many<'_, q::Temperature>,
+        errors: Errors,
+    ) -> PyResult<Py<PyAny>> {
+        use crate::column::Kinded;
+        use q::Quantity;
+        let each = |row: &[f64]| match row {
+            [l, t] => {
+                let found =
+                    self.0.resistance_at(q::Length::from_base(*l), q::Temperature::from_base(*t));
+                Some(found.map(|found| [found.base()]))
+            }
+            _ => None,
+        };
+        let made =
+            fields(py, [side(&length)?, side(&temperature)?], [q::Resistance::kind()], errors, each)?;
+        crate::column::field(&made, py, 0)
+    }
+
+    fn __str__(&self) -> String {
+        self.0.to_string()
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<Conductor: {}>", self.0)
+    }
+}
+
+impl Shown for kv::VoltageDrop {
+    const CLASS: Class<Self> = Class {
+        name: "VoltageDrop",
+        doc: r#"The voltage a circuit's conductors lose, judged as a share of the supply's.
+
+        Examples
+        --------
+        >>> wire = kv.Conductor.copper("12 AWG")
+        >>> drop = kv.VoltageDrop.along(wire, kv.feet(100), "single", kv.amperes(20), kv.volts(240))
+        >>> print(f"{drop.drop.value:.2f}", drop.verdict.name)
+        7.92 V outside
+        "#,
+        fields: &[
+            ("drop", "The voltage lost.", |it, py| it.drop().into_python(py)),
+            ("share", "The share of the supply voltage lost.", |it, py| it.share().into_python(py)),
+            ("verdict", "Against the limit.", |it, py| it.verdict().into_python(py)),
+        ],
+        text: ToString::to_string,
+        finding: Some(kv::VoltageDrop::finding),
+        same: None,
+    };
+}
+
+/// The drop along a conductor and back.
+///
+/// Parameters
+/// ----------
+/// wire : Conductor
+/// one_way : Length
+///     From the panel to the unit.
+/// phases : {"single", "three"}
+/// current : Current
+///     Of one conductor, read or plain.
+/// supply : ElectricPotential
+///     Between conductors, at the panel.
+/// limit : Ratio, optional
+///     The share that may be lost: ``kv.CONDUCTOR_DROP``, 3 %, unless given.
+/// level : Ratio, optional
+///     How sure to be: 95 % unless given.
+///
+/// Returns
+/// -------
+/// VoltageDrop
+///
+/// Raises
+/// ------
+/// OutOfRange
+///     A current below zero, a voltage or length that is not above zero, a limit not between 0 % and 100 %.
+/// Inconsistent
+///     A kind of wire that is not in the table.
+///
+/// Notes
+/// -----
+/// Source: 2·I·R (single phase) and √3·I·R (three phases, balanced), R by NEC chapter 9, table 8 at 75 °C: common practice.
+/// Range: up to about 1/0 AWG, where reactance is small beside resistance.
+/// Accuracy: a few percent, rather too large: the wire is seldom at 75 °C, and power factor is left out.
+#[pyfunction]
+#[pyo3(signature = (wire, one_way, phases, current, supply, *, limit = None, level = None))]
+fn along(
+    wire: PyRef<'_, Conductor>,
+    one_way: Length,
+    phases: Choice<kv::Phases>,
+    current: Given<q::Current>,
+    supply: ElectricPotential,
+    limit: Option<Ratio>,
+    level: Option<Ratio>,
+) -> PyResult<Made<kv::VoltageDrop>> {
+    let limit = limit.map_or(kv::CONDUCTOR_DROP, |limit| limit.0);
+    let level = self::level(level)?;
+    let current = current.measured();
+    Ok(Made(kv::VoltageDrop::along(&wire.0, one_way.0, phases.0, current, supply.0, limit, level)))
+}
+
+impl Shown for kv::ContactorDrop {
+    const CLASS: Class<Self> = Class {
+        name: "ContactorDrop",
+        doc: "The voltage across one closed pole of a contactor under load, judged.",
+        fields: &[
+            ("drop", "The voltage across the pole.", |it, py| it.drop().into_python(py)),
+            ("verdict", "Against the limit.", |it, py| it.verdict().into_python(py)),
+        ],
+        text: ToString::to_string,
+        finding: Some(kv::ContactorDrop::finding),
+        same: None,
+    };
+}
+
+/// The voltage across a pole, against a share of the line's.
+///
+/// Parameters
+/// ----------
+/// drop : ElectricPotential
+///     From line to load terminal of one pole, the load running; read or plain.
+/// line : ElectricPotential
+///     Between line terminals.
+/// limit : Ratio, optional
+///     The share of the line voltage that may be lost: ``kv.CONTACTOR_DROP``, 3 %, unless given.
+/// level : Ratio, optional
+///     How sure to be: 95 % unless given.
+///
+/// Returns
+/// -------
+/// ContactorDrop
+///
+/// Raises
+/// ------
+/// OutOfRange
+///     A drop below zero or above half the line's, a line voltage that is not above zero, a limit outside its range.
+///
+/// Notes
+/// -----
+/// Source: common practice, no source; many shops use less. Accuracy: that of the voltmeter.
+///
+/// Examples
+/// --------
+/// >>> print(kv.ContactorDrop.of(kv.volts(9.5), kv.volts(240)).verdict.name)
+/// outside
+#[pyfunction(name = "of")]
+#[pyo3(signature = (drop, line, *, limit = None, level = None))]
+fn contactor_drop_of(
+    drop: Given<q::ElectricPotential>,
+    line: ElectricPotential,
+    limit: Option<Ratio>,
+    level: Option<Ratio>,
+) -> PyResult<Made<kv::ContactorDrop>> {
+    let limit = limit.map_or(kv::CONTACTOR_DROP, |limit| limit.0);
+    Ok(Made(kv::ContactorDrop::of(drop.measured(), line.0, limit, self::level(level)?)))
+}
