@@ -17,6 +17,7 @@ mod measure;
 mod quantity;
 mod record;
 mod refrigerant;
+mod tightness;
 mod visit;
 
 use pyo3::prelude::*;
@@ -31,6 +32,7 @@ fn _kingvalve(module: &Bound<'_, PyModule>) -> PyResult<()> {
     room(module, "refrigerant", refrigerant::register)?;
     room(module, "air", air::register)?;
     room(module, "electrical", electrical::register)?;
+    room(module, "tightness", tightness::register)?;
     room(module, "cylinder", cylinder::register)?;
     room(module, "cycle", cycle::register)?;
     room(module, "fault", fault::register)?;

@@ -23,6 +23,8 @@ _SI = {
     "Time": ("seconds", "s"),
     "VolumeFlow": ("cubic_meters_per_second", "m**3/s"),
     "MassFlow": ("kilograms_per_second", "kg/s"),
+    "Throughput": ("pascal_cubic_meters_per_second", "Pa*m**3/s"),
+    "Viscosity": ("pascal_seconds", "Pa*s"),
     "Velocity": ("meters_per_second", "m/s"),
     "Energy": ("joules", "J"),
     "Power": ("watts", "W"),

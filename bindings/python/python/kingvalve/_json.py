@@ -13,6 +13,8 @@ def text(data: Any) -> str:
 
 
 def _plain(each: Any) -> Any:
+    import json
+
     import kingvalve as kv
 
     if isinstance(each, kv.Quantity):
@@ -24,6 +26,8 @@ def _plain(each: Any) -> Any:
         )
     if isinstance(each, kv.Money | kv.Tolerance):
         return str(each)
+    if isinstance(each, kv.Prices | kv.Chances):
+        return json.loads(each.to_json())
     if isinstance(each, kv.Refrigerant):
         return each.designation
     if hasattr(each, "item"):

@@ -40,7 +40,9 @@ impl Shown for Capacity {
             ("sensible", "The part that changes the temperature.", |it, py| it.parts.at(py, 0)),
             ("latent", "The part that changes the humidity.", |it, py| it.parts.at(py, 1)),
             ("total", "Both.", |it, py| it.parts.at(py, 2)),
-            ("sensible_ratio", "Sensible over total; NaN where nothing is delivered.", |it, py| it.parts.at(py, 3)),
+            ("sensible_ratio", "Sensible over total; NaN where nothing is delivered.", |it, py| {
+                it.parts.at(py, 3)
+            }),
         ],
         text: |it| it.parts.text(&["sensible", "latent", "total"]),
         finding: Some(|it| found(it.finding.as_ref())),
@@ -127,8 +129,12 @@ fn delivered(
     let at = measured_at.0;
     if airflow.is_read() || entering.is_read() || leaving.is_read() {
         let flow = airflow.measured()?;
-        let found = kv::delivered(flow, at, &entering.measured(py)?, &leaving.measured(py)?).map_err(raise)?;
-        return Ok(Made(Ok(Capacity { parts: capacity_parts(py, &found)?, finding: Some(found.finding().map_err(raise)?) })));
+        let found =
+            kv::delivered(flow, at, &entering.measured(py)?, &leaving.measured(py)?).map_err(raise)?;
+        return Ok(Made(Ok(Capacity {
+            parts: capacity_parts(py, &found)?,
+            finding: Some(found.finding().map_err(raise)?),
+        })));
     }
     let (sites, (t1, w1), (t2, w2)) =
         ([entering.site(), leaving.site()], entering.parts(py)?, leaving.parts(py)?);
@@ -140,7 +146,10 @@ fn delivered(
     Ok(Made(Ok(Capacity { parts: fields(py, sides, kinds, errors, each)?.into(), finding })))
 }
 
-fn states(row: &[f64], sites: &[q::Site; 2]) -> Option<kingvalve::Result<(q::VolumeFlow, [kv::MoistAir; 2])>> {
+fn states(
+    row: &[f64],
+    sites: &[q::Site; 2],
+) -> Option<kingvalve::Result<(q::VolumeFlow, [kv::MoistAir; 2])>> {
     let [flow, t1, w1, t2, w2] = row else { return None };
     let [first, second] = sites;
     let both = self::row(*t1, *w1, first).and_then(|a| Ok([a, self::row(*t2, *w2, second)?]));
@@ -214,7 +223,10 @@ fn bypass(
     if entering.is_read() || leaving.is_read() {
         let found = kv::bypass(&entering.measured(py)?, &leaving.measured(py)?).map_err(raise)?;
         let parts = [found.factor().into_python(py), found.apparatus_dew_point().into_python(py)];
-        return Ok(Made(Ok(Bypass { parts: Several::of(parts)?, finding: Some(found.finding().map_err(raise)?) })));
+        return Ok(Made(Ok(Bypass {
+            parts: Several::of(parts)?,
+            finding: Some(found.finding().map_err(raise)?),
+        })));
     }
     let (sites, (t1, w1), (t2, w2)) =
         ([entering.site(), leaving.site()], entering.parts(py)?, leaving.parts(py)?);

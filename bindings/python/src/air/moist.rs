@@ -3,7 +3,7 @@
 use kingvalve::measure::{Doubtful, Measured};
 use kingvalve::{air as kv, quantity as q};
 use pyo3::prelude::*;
-use q::Quantity as _;
+use q::Quantity;
 
 use crate::column::{Errors, Kinded, Many, carry, field, fields, side};
 use crate::error::raise;
@@ -75,6 +75,20 @@ impl MoistAir {
         self.read.is_some()
     }
 
+    /// Raises what one state has no answer to; a row of columns without one is NaN.
+    fn refuse(
+        &self,
+        py: Python<'_>,
+        refused: impl FnOnce(kv::MoistAir) -> Option<kingvalve::Error>,
+    ) -> PyResult<()> {
+        let (Many::One(dry), Many::One(ratio)) = self.parts(py)? else { return Ok(()) };
+        let (dry, ratio) = (dry.measured().value().base(), ratio.measured().value().base());
+        if dry.is_nan() || ratio.is_nan() {
+            return Ok(());
+        }
+        row(dry, ratio, &self.site).ok().and_then(refused).map_or(Ok(()), |error| Err(raise(error)))
+    }
+
     /// Where it is.
     pub fn site(&self) -> q::Site {
         self.site
@@ -99,8 +113,8 @@ pub fn row(dry_bulb: f64, humidity_ratio: f64, site: &q::Site) -> kingvalve::Res
 fn with_doubt(py: Python<'_>, air: &kv::MoistAir<Doubtful>) -> PyResult<Vec<Py<PyAny>>> {
     Ok(vec![
         air.dry_bulb().into_python(py)?,
-        air.wet_bulb().map_err(raise)?.into_python(py)?,
-        air.dew_point().map_err(raise)?.into_python(py)?,
+        air.wet_bulb().ok().into_python(py)?,
+        air.dew_point().ok().into_python(py)?,
         air.relative_humidity().into_python(py)?,
         air.humidity_ratio().into_python(py)?,
         air.enthalpy().into_python(py)?,
@@ -113,8 +127,8 @@ fn with_doubt(py: Python<'_>, air: &kv::MoistAir<Doubtful>) -> PyResult<Vec<Py<P
 fn properties(air: kv::MoistAir) -> kingvalve::Result<[f64; 9]> {
     Ok([
         air.dry_bulb().base(),
-        air.wet_bulb()?.base(),
-        air.dew_point()?.base(),
+        air.wet_bulb().map_or(f64::NAN, Quantity::base),
+        air.dew_point().map_or(f64::NAN, Quantity::base),
         air.relative_humidity().base(),
         air.humidity_ratio().base(),
         air.enthalpy().base(),
@@ -228,11 +242,13 @@ impl MoistAir {
     /// Wet bulb.
     #[getter]
     fn wet_bulb(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
+        self.refuse(py, |air| air.wet_bulb().err())?;
         field(&self.fields, py, 1)
     }
     /// Dew point.
     #[getter]
     fn dew_point(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
+        self.refuse(py, |air| air.dew_point().err())?;
         field(&self.fields, py, 2)
     }
     /// Relative humidity.

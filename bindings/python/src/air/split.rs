@@ -57,7 +57,8 @@ impl SplitTable {
         splits: &Bound<'_, PyAny>,
         source: String,
     ) -> PyResult<Self> {
-        let table = kv::SplitTable::new(listed_row(dry_bulbs)?, listed_row(wet_bulbs)?, table(splits)?, source);
+        let table =
+            kv::SplitTable::new(listed_row(dry_bulbs)?, listed_row(wet_bulbs)?, table(splits)?, source);
         table.map(SplitTable).map_err(raise)
     }
 

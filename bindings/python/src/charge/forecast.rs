@@ -81,7 +81,9 @@ impl LeakRate {
     #[getter]
     fn spans(&self, py: Python<'_>) -> PyResult<Vec<(Py<PyAny>, Py<PyAny>, Py<PyAny>)>> {
         let spans = self.0.spans().iter();
-        spans.map(|(from, to, rate)| Ok((from.into_python(py)?, to.into_python(py)?, rate.into_python(py)?))).collect()
+        spans
+            .map(|(from, to, rate)| Ok((from.into_python(py)?, to.into_python(py)?, rate.into_python(py)?)))
+            .collect()
     }
 
     /// Whether any span's rate differs from the whole's by more than its doubt: the leak changed, or was mended.

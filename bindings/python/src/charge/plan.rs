@@ -23,11 +23,8 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
 
 impl Named for kv::Look {
     const WHAT: &'static str = "look";
-    const ALL: &'static [(&'static str, Self)] = &[
-        ("not_looked", kv::Look::NotLooked),
-        ("fine", kv::Look::Fine),
-        ("at_fault", kv::Look::AtFault),
-    ];
+    const ALL: &'static [(&'static str, Self)] =
+        &[("not_looked", kv::Look::NotLooked), ("fine", kv::Look::Fine), ("at_fault", kv::Look::AtFault)];
 }
 
 impl Named for kv::Cause {
@@ -226,26 +223,24 @@ impl Shown for kv::Action {
         name: "Action",
         doc: r#"The next thing to do, by ``Plan.next``: ``match plan.action: case kv.Action("weigh"): …``."#,
         fields: &[
-            (
-                "do",
-                "\"rule_out\", \"clean_coil\", \"dry_and_steady\", \"weigh\" or \"stop\".",
-                |it, py| {
-                    let word = match it {
-                        kv::Action::RuleOut { .. } => "rule_out",
-                        kv::Action::CleanCoil => "clean_coil",
-                        kv::Action::DryAndSteady => "dry_and_steady",
-                        kv::Action::Weigh { .. } => "weigh",
-                        kv::Action::Stop { .. } => "stop",
-                    };
-                    plain(word, py)
-                },
-            ),
+            ("do", "\"rule_out\", \"clean_coil\", \"dry_and_steady\", \"weigh\" or \"stop\".", |it, py| {
+                let word = match it {
+                    kv::Action::RuleOut { .. } => "rule_out",
+                    kv::Action::CleanCoil => "clean_coil",
+                    kv::Action::DryAndSteady => "dry_and_steady",
+                    kv::Action::Weigh { .. } => "weigh",
+                    kv::Action::Stop { .. } => "stop",
+                };
+                plain(word, py)
+            }),
             ("at_fault", "Rule out: what is at fault.", |it, py| {
-                let causes = if let kv::Action::RuleOut { at_fault, .. } = it { at_fault.as_slice() } else { &[] };
+                let causes =
+                    if let kv::Action::RuleOut { at_fault, .. } = it { at_fault.as_slice() } else { &[] };
                 plain(causes.iter().map(|cause| name(*cause)).collect::<Vec<_>>(), py)
             }),
             ("look_at", "Rule out: what nobody has looked at.", |it, py| {
-                let causes = if let kv::Action::RuleOut { look_at, .. } = it { look_at.as_slice() } else { &[] };
+                let causes =
+                    if let kv::Action::RuleOut { look_at, .. } = it { look_at.as_slice() } else { &[] };
                 plain(causes.iter().map(|cause| name(*cause)).collect::<Vec<_>>(), py)
             }),
             ("step", "Weigh: how much.", |it, py| {

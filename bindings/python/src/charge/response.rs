@@ -49,7 +49,11 @@ impl Shown for kv::Running {
 type Expected = Of<Estimate<q::TemperatureDifference>>;
 
 #[pyfunction(name = "__new__")]
-fn expected_running(_cls: &Bound<'_, PyType>, superheat: Expected, subcooling: Expected) -> Made<kv::Running> {
+fn expected_running(
+    _cls: &Bound<'_, PyType>,
+    superheat: Expected,
+    subcooling: Expected,
+) -> Made<kv::Running> {
     Made(Ok(kv::Running { superheat: superheat.0, subcooling: subcooling.0 }))
 }
 

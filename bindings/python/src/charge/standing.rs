@@ -59,11 +59,7 @@ impl Shown for kv::Oil {
 
 #[pyfunction(name = "__new__")]
 #[pyo3(signature = (_cls, mass, uptake = None))]
-fn oil(
-    _cls: &Bound<'_, PyType>,
-    mass: Between<q::Mass>,
-    uptake: Option<Between<q::Ratio>>,
-) -> Made<kv::Oil> {
+fn oil(_cls: &Bound<'_, PyType>, mass: Between<q::Mass>, uptake: Option<Between<q::Ratio>>) -> Made<kv::Oil> {
     Made(Ok(kv::Oil { mass: mass.0, uptake: uptake.map(|uptake| uptake.0) }))
 }
 
@@ -146,7 +142,7 @@ impl Shown for kv::Standing {
         >>> whole = kv.Space("whole system", (kv.liters(7), kv.liters(10)), kv.fahrenheit(88))
         >>> found = kv.Standing(kv.psia(76.7), [whole]).read(kv.Refrigerant("R-410A"))
         >>> print(found.state, f"{found.mass[1]:.2f} at most")
-        all_vapour 0.43 lb at most
+        all_vapour 0.36 lb at most
         "#,
         fields: &[
             ("pressure", "Absolute pressure.", |it, py| (&it.pressure).into_python(py)),
@@ -221,18 +217,14 @@ impl Shown for Found {
         name: "StandingFinding",
         doc: "What a standing pressure proves, by ``Standing.read`` or ``Inventory.finding``.",
         fields: &[
-            (
-                "state",
-                "\"all_vapour\", \"liquid_possible\" or \"not_this_refrigerant_alone\".",
-                |it, py| {
-                    let state = match it.what {
-                        AllVapour { .. } => "all_vapour",
-                        NotThisRefrigerantAlone { .. } => "not_this_refrigerant_alone",
-                        _ => "liquid_possible",
-                    };
-                    plain(state, py)
-                },
-            ),
+            ("state", "\"all_vapour\", \"liquid_possible\" or \"not_this_refrigerant_alone\".", |it, py| {
+                let state = match it.what {
+                    AllVapour { .. } => "all_vapour",
+                    NotThisRefrigerantAlone { .. } => "not_this_refrigerant_alone",
+                    _ => "liquid_possible",
+                };
+                plain(state, py)
+            }),
             ("mass", "All vapour: all the refrigerant in the system, between which masses.", |it, py| {
                 let mass = if let AllVapour { mass, .. } = it.what { Some(mass) } else { None };
                 mass.into_python(py)
@@ -245,17 +237,26 @@ impl Shown for Found {
                 let mass = if let AllVapour { dissolved, .. } = it.what { Some(dissolved) } else { None };
                 mass.into_python(py)
             }),
-            ("at_least", "Liquid possible: the vapour and what the oil holds; there may be more.", |it, py| {
-                let mass = if let LiquidPossible { at_least, .. } = it.what { Some(at_least) } else { None };
-                mass.into_python(py)
-            }),
-            ("probability_all_vapour", "Liquid possible: how probable it is that there is none.", |it, py| {
-                let share = match it.what {
-                    LiquidPossible { probability_all_vapour, .. } => Some(probability_all_vapour),
-                    _ => None,
-                };
-                share.into_python(py)
-            }),
+            (
+                "at_least",
+                "Liquid possible: the vapour and what the oil holds; there may be more.",
+                |it, py| {
+                    let mass =
+                        if let LiquidPossible { at_least, .. } = it.what { Some(at_least) } else { None };
+                    mass.into_python(py)
+                },
+            ),
+            (
+                "probability_all_vapour",
+                "Liquid possible: how probable it is that there is none.",
+                |it, py| {
+                    let share = match it.what {
+                        LiquidPossible { probability_all_vapour, .. } => Some(probability_all_vapour),
+                        _ => None,
+                    };
+                    share.into_python(py)
+                },
+            ),
             ("excess", "Not this refrigerant alone: how far above saturation.", |it, py| {
                 let excess = match it.what {
                     NotThisRefrigerantAlone { excess } => Some(excess),

@@ -84,9 +84,11 @@ impl Shown for kv::PlateCharge {
             ("included_line", "The length of line set it is meant for.", |it, py| {
                 it.included_line.into_python(py)
             }),
-            ("allowance", "What the maker allows per length; ``None`` where the plate gives nothing.", |it, py| {
-                it.allowance.into_python(py)
-            }),
+            (
+                "allowance",
+                "What the maker allows per length; ``None`` where the plate gives nothing.",
+                |it, py| it.allowance.into_python(py),
+            ),
         ],
         text: |it| format!("{} with {} of line", it.factory, it.included_line),
         finding: None,

@@ -9,7 +9,7 @@ use pyo3::types::{PyList, PyString, PyTuple};
 
 use super::arithmetic::{combine, operand};
 use super::values::Numbers;
-use super::{Kind, Source};
+use super::{Kind, Kinded, Source};
 use crate::error::{raise, wrong_kind};
 use crate::quantity::{Exposed, Visitor, not_a_quantity, visit};
 
@@ -84,6 +84,28 @@ impl Column {
     fn with(&self, values: Bound<'_, PyAny>) -> Self {
         Column { kind: self.kind, unit: self.unit, values: values.unbind() }
     }
+}
+
+/// One quantity of the kind that an object holds, and its numbers in the SI base unit: of a column, one quantity, or an array of
+/// plain numbers, which counts as a share.
+pub fn based<'py>(object: &Bound<'py, PyAny>) -> PyResult<(Bound<'py, PyAny>, Vec<f64>)> {
+    let py = object.py();
+    let column = match object.cast::<Column>() {
+        Ok(column) => column.clone(),
+        Err(_) if kind_of(object).is_some() => {
+            return Ok((object.clone(), kind_of(object).map(|(_, base)| base).into_iter().collect()));
+        }
+        Err(_) => {
+            let values = py.import("kingvalve._array")?.call_method1("floats", (object,))?;
+            Bound::new(py, Column::of_base(kingvalve::quantity::Ratio::kind(), values.unbind())?)?
+        }
+    };
+    let column = column.get();
+    let values = column.in_unit(py, column.kind.base()?)?;
+    Ok((
+        (column.kind.one)(py, 1.0)?.into_bound(py),
+        values.call_method0("ravel")?.call_method0("tolist")?.extract()?,
+    ))
 }
 
 /// Every row as it is: a change of unit.

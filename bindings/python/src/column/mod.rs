@@ -11,7 +11,7 @@ use kingvalve::quantity::Unit;
 use pyo3::prelude::*;
 
 pub use arithmetic::combine;
-pub use class::{Column, from_numbers, is_listed};
+pub use class::{Column, based, from_numbers, is_listed};
 pub use fields::{field, fields};
 pub use many::{Each, Many, Side, Slices, carry, carry_both, exactly, side, slices};
 pub use rows::{Errors, Rows, Scale, Source, run};
@@ -41,9 +41,13 @@ impl Kind {
         (self.units)().iter().find(|unit| unit.factor == factor)
     }
 
-    /// The unit that a word means: `psig`.
+    /// The unit that a word means: `psig`; the trade's short word is the symbol itself: `cfm`.
     pub fn word(&self, word: &str) -> Option<&'static Unit> {
-        (self.units)().iter().find(|unit| unit.word == word)
+        let units = (self.units)().iter();
+        units
+            .clone()
+            .find(|unit| unit.word == word)
+            .or_else(|| units.into_iter().find(|unit| unit.symbol == word))
     }
 }
 

@@ -47,9 +47,11 @@ impl Shown for kv::TargetCheck {
             ("valve_verdict", "The valve's superheat against its range, where it was given.", |it, py| {
                 it.valve_verdict().into_python(py)
             }),
-            ("notes", "What else the reading says: floodback, no liquid, a valve off its range.", |it, py| {
-                plain(it.notes().iter().map(|note| note.text()).collect::<Vec<_>>(), py)
-            }),
+            (
+                "notes",
+                "What else the reading says: floodback, no liquid, a valve off its range.",
+                |it, py| plain(it.notes().iter().map(|note| note.text()).collect::<Vec<_>>(), py),
+            ),
             ("unmet", "The preconditions that do not hold.", |it, py| listed(it.unmet().iter().cloned(), py)),
             ("next", "What to do.", |it, py| plain(it.next(), py)),
         ],

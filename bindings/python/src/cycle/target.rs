@@ -66,7 +66,9 @@ fn orifice_superheat(
     errors: Errors,
 ) -> PyResult<Py<PyAny>> {
     let plain = |wet: q::Temperature, dry: q::Temperature| kv::orifice_superheat(wet, dry);
-    carry_both(py, indoor_wet_bulb, outdoor_dry_bulb, errors, plain, |wet, dry| kv::orifice_superheat(wet, dry))
+    carry_both(py, indoor_wet_bulb, outdoor_dry_bulb, errors, plain, |wet, dry| {
+        kv::orifice_superheat(wet, dry)
+    })
 }
 
 impl Shown for kv::Target {

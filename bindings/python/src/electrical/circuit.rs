@@ -109,7 +109,11 @@ impl Shown for kv::Plate {
 }
 
 #[pyfunction(name = "__new__")]
-fn plate(_cls: &Bound<'_, PyType>, minimum_ampacity: Current, maximum_protection: Current) -> Made<kv::Plate> {
+fn plate(
+    _cls: &Bound<'_, PyType>,
+    minimum_ampacity: Current,
+    maximum_protection: Current,
+) -> Made<kv::Plate> {
     let (minimum_ampacity, maximum_protection) = (minimum_ampacity.0, maximum_protection.0);
     Made(Ok(kv::Plate { minimum_ampacity, maximum_protection }))
 }
@@ -139,7 +143,11 @@ impl Shown for kv::Installed {
 }
 
 #[pyfunction(name = "__new__")]
-fn installed(_cls: &Bound<'_, PyType>, conductor_ampacity: Current, protection: Current) -> Made<kv::Installed> {
+fn installed(
+    _cls: &Bound<'_, PyType>,
+    conductor_ampacity: Current,
+    protection: Current,
+) -> Made<kv::Installed> {
     Made(Ok(kv::Installed { conductor_ampacity: conductor_ampacity.0, protection: protection.0 }))
 }
 
@@ -403,14 +411,12 @@ impl Conductor {
         use q::Quantity;
         let each = |row: &[f64]| match row {
             [l, t] => {
-                let found =
-                    self.0.resistance_at(q::Length::from_base(*l), q::Temperature::from_base(*t));
+                let found = self.0.resistance_at(q::Length::from_base(*l), q::Temperature::from_base(*t));
                 Some(found.map(|found| [found.base()]))
             }
             _ => None,
         };
-        let made =
-            fields(py, [side(&length)?, side(&temperature)?], [q::Resistance::kind()], errors, each)?;
+        let made = fields(py, [side(&length)?, side(&temperature)?], [q::Resistance::kind()], errors, each)?;
         crate::column::field(&made, py, 0)
     }
 

@@ -44,5 +44,6 @@ fn constants(module: &Bound<'_, PyModule>) -> PyResult<()> {
 
 impl Named for kv::Phases {
     const WHAT: &'static str = "number of phases";
-    const ALL: &'static [(&'static str, Self)] = &[("single", kv::Phases::Single), ("three", kv::Phases::Three)];
+    const ALL: &'static [(&'static str, Self)] =
+        &[("single", kv::Phases::Single), ("three", kv::Phases::Three)];
 }

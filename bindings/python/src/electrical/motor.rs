@@ -11,10 +11,8 @@ use crate::record::{Choice, Class, Made, Shown, class};
 
 /// Adds the classes and functions to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
-    let current = [
-        wrap_pyfunction!(compressor_current_of, module)?,
-        wrap_pyfunction!(maximum_continuous, module)?,
-    ];
+    let current =
+        [wrap_pyfunction!(compressor_current_of, module)?, wrap_pyfunction!(maximum_continuous, module)?];
     class::<kv::CompressorCurrent>(module, &current)?;
     class::<kv::Insulation>(module, &[wrap_pyfunction!(insulation_of, module)?])?;
     class::<kv::PowerFactor>(module, &[wrap_pyfunction!(power_factor_of, module)?])?;

@@ -124,12 +124,7 @@ impl DualCapacitor {
     /// Notes
     /// -----
     /// Source, range and accuracy: as ``RunCapacitor.under_load``.
-    fn under_load(
-        &self,
-        herm: Loaded,
-        fan: Loaded,
-        frequency: Given<q::Frequency>,
-    ) -> Made<kv::DualCheck> {
+    fn under_load(&self, herm: Loaded, fan: Loaded, frequency: Given<q::Frequency>) -> Made<kv::DualCheck> {
         let loaded = |(v, i): Loaded| (v.measured(), i.measured());
         Made(self.0.under_load(loaded(herm), loaded(fan), frequency.measured()))
     }

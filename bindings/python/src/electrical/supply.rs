@@ -83,7 +83,11 @@ impl Supply {
     /// ------
     /// OutOfRange
     ///     A voltage that is not above zero and finite; a rated voltage or limit that cannot be.
-    fn running(&self, idle: Given<q::ElectricPotential>, running: Given<q::ElectricPotential>) -> Made<kv::Sag> {
+    fn running(
+        &self,
+        idle: Given<q::ElectricPotential>,
+        running: Given<q::ElectricPotential>,
+    ) -> Made<kv::Sag> {
         Made(self.0.running(idle.measured(), running.measured()))
     }
 
@@ -111,7 +115,11 @@ impl Supply {
     /// --------
     /// >>> kv.Supply.rated(kv.volts(230)).starting(kv.volts(241), kv.volts(197)).verdict.name
     /// 'outside'
-    fn starting(&self, idle: Given<q::ElectricPotential>, lowest: Given<q::ElectricPotential>) -> Made<kv::Sag> {
+    fn starting(
+        &self,
+        idle: Given<q::ElectricPotential>,
+        lowest: Given<q::ElectricPotential>,
+    ) -> Made<kv::Sag> {
         Made(self.0.starting(idle.measured(), lowest.measured()))
     }
 }
@@ -159,11 +167,9 @@ impl Shown for kv::Unbalance {
             ("average", "The average voltage.", |it, py| it.average().into_python(py)),
             ("unbalance", "The unbalance.", |it, py| it.unbalance().into_python(py)),
             ("verdict", "Against the limit.", |it, py| it.verdict().into_python(py)),
-            (
-                "stop_verdict",
-                "Against the 5 % above which operation is not recommended.",
-                |it, py| it.stop_verdict().into_python(py),
-            ),
+            ("stop_verdict", "Against the 5 % above which operation is not recommended.", |it, py| {
+                it.stop_verdict().into_python(py)
+            }),
             (
                 "derating",
                 "The share of its rated power a motor may give at this unbalance; ``None`` above 5 %.",

@@ -1,6 +1,7 @@
 //! Money, what a shop charges, and ways forward with their prices.
 
 mod money;
+mod outlook;
 mod way;
 
 use pyo3::prelude::*;
@@ -14,5 +15,6 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<way::RateCard>()?;
     module.add_class::<way::Situation>()?;
     module.add_class::<way::Way>()?;
-    module.add_class::<PricedWay>()
+    module.add_class::<PricedWay>()?;
+    outlook::register(module)
 }

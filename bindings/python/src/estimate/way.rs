@@ -12,7 +12,7 @@ use crate::visit::json_text;
 /// What a shop charges: labour, fees, refrigerants, materials, replacements, uplift, taxes and rounding.
 #[pyclass(frozen, eq, module = "kingvalve")]
 #[derive(PartialEq)]
-pub struct RateCard(kv::RateCard);
+pub struct RateCard(pub(super) kv::RateCard);
 
 #[pymethods]
 impl RateCard {
@@ -61,7 +61,7 @@ impl RateCard {
 
 /// A system short of refrigerant: what is missing, between two masses, and what could replace the equipment.
 #[pyclass(frozen, module = "kingvalve")]
-pub struct Situation(kv::Situation);
+pub struct Situation(pub(super) kv::Situation);
 
 #[pymethods]
 impl Situation {

@@ -53,7 +53,9 @@ impl Shown for AirflowPenalty {
         fields: &[
             ("capacity", "Gross capacity.", |it, py| it.0.at(py, 0)),
             ("input_ratio", "Power by capacity.", |it, py| it.0.at(py, 1)),
-            ("cop", "Coefficient of performance: the reciprocal of the input ratio.", |it, py| it.0.at(py, 2)),
+            ("cop", "Coefficient of performance: the reciprocal of the input ratio.", |it, py| {
+                it.0.at(py, 2)
+            }),
         ],
         text: |it| it.0.text(&["capacity", "input ratio", "COP"]),
         finding: None,
@@ -107,7 +109,9 @@ fn charge_penalty(
     errors: Errors,
 ) -> PyResult<Made<ChargePenalty>> {
     let (indoor, outdoor) = (side(&indoor)?, side(&outdoor)?);
-    if let (Many::One(Given::Doubtful(off)), Side::Same(indoor), Side::Same(outdoor)) = (&off, &indoor, &outdoor) {
+    if let (Many::One(Given::Doubtful(off)), Side::Same(indoor), Side::Same(outdoor)) =
+        (&off, &indoor, &outdoor)
+    {
         let [indoor, outdoor] = [*indoor, *outdoor].map(q::Temperature::from_base);
         let found = kv::charge_penalty(mode.0, off.as_ref(), indoor, outdoor).map_err(raise)?;
         let parts = [found.capacity, found.power, found.cop].map(|part| part.into_python(py));

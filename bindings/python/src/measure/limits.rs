@@ -48,18 +48,23 @@ impl<Q: Exposed> From<kv::Limits<Q>> for Limits {
     }
 }
 
+impl Limits {
+    /// The library's limits of a `Q`, or the exception that says what they are of.
+    pub fn expect<Q: Exposed>(&self) -> PyResult<&kv::Limits<Q>> {
+        let held: &dyn Any = self.0.as_ref();
+        held.downcast_ref().ok_or_else(|| {
+            crate::error::wrong_kind(format!("expected limits of a {}, got {}", Q::NAME, self.0))
+        })
+    }
+}
+
 /// Limits of a `Q`, as an argument.
 pub struct LimitsOf<Q: Exposed>(pub kv::Limits<Q>);
 
 impl<Q: Exposed> FromPyObject<'_, '_> for LimitsOf<Q> {
     type Error = PyErr;
     fn extract(object: Borrowed<'_, '_, PyAny>) -> PyResult<Self> {
-        let limits = object.cast::<Limits>()?;
-        let held: &dyn Any = limits.get().0.as_ref();
-        let found: Option<&kv::Limits<Q>> = held.downcast_ref();
-        found.cloned().map(LimitsOf).ok_or_else(|| {
-            crate::error::wrong_kind(format!("expected limits of a {}, got {}", Q::NAME, limits.get().0))
-        })
+        Ok(LimitsOf(object.cast::<Limits>()?.get().expect()?.clone()))
     }
 }
 
@@ -134,6 +139,37 @@ impl Limits {
     #[pyo3(signature = (value, level = None))]
     fn judge(&self, value: &Bound<'_, PyAny>, level: Option<Ratio>) -> PyResult<Verdict> {
         self.0.judge(value, self::level(level)?)
+    }
+
+    /// Judges with what was known of the part beforehand.
+    ///
+    /// Parameters
+    /// ----------
+    /// prior : Prior
+    /// value : Reading, Measured or quantity
+    /// level : Ratio, optional
+    ///     How sure to be: 95 % unless given.
+    ///
+    /// Returns
+    /// -------
+    /// Verdict
+    ///
+    /// Raises
+    /// ------
+    /// Inconsistent
+    ///     A reading that what was known beforehand rules out.
+    ///
+    /// Notes
+    /// -----
+    /// Source: JCGM 106:2012, 7 (Bayes).
+    #[pyo3(signature = (prior, value, level = None))]
+    fn judge_knowing(
+        &self,
+        prior: PyRef<'_, super::Prior>,
+        value: &Bound<'_, PyAny>,
+        level: Option<Ratio>,
+    ) -> PyResult<Verdict> {
+        prior.judge(self, value, self::level(level)?)
     }
 
     fn __str__(&self) -> String {

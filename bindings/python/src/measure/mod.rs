@@ -8,6 +8,8 @@ mod known;
 mod limits;
 mod measured;
 mod reading;
+mod risk;
+mod simulation;
 mod verdict;
 
 use kingvalve::measure::Level;
@@ -21,6 +23,7 @@ pub use known::{Given, plain_value};
 pub use limits::{Limits, LimitsOf};
 pub use measured::Measured;
 pub use reading::{Read, Reading};
+pub use risk::Prior;
 pub use verdict::Verdict;
 
 /// Adds the classes to the module.
@@ -30,7 +33,9 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<Measured>()?;
     module.add_class::<Limits>()?;
     module.add_class::<Verdict>()?;
-    combine::register(module)
+    combine::register(module)?;
+    simulation::register(module)?;
+    risk::register(module)
 }
 
 /// The level of confidence asked for; 95 % where none is.

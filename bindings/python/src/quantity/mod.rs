@@ -4,6 +4,7 @@ mod bulk;
 mod class;
 mod electric;
 mod energy;
+mod leak;
 mod pressure;
 mod rate;
 mod ratio;
@@ -21,6 +22,7 @@ use crate::room;
 pub use bulk::{Area, Density, Length, Mass, SpecificVolume, Volume};
 pub use electric::{Capacitance, Current, ElectricPotential, Frequency, Resistance};
 pub use energy::{Energy, Power, SpecificEnergy, SpecificEntropy};
+pub use leak::{Throughput, Viscosity};
 pub use pressure::{GaugePressure, Pressure, PressureDifference};
 pub use rate::{MassFlow, Time, Velocity, VolumeFlow};
 pub use ratio::{HumidityRatio, Ratio};
@@ -106,6 +108,8 @@ pub fn visit<V: Visitor>(object: &Bound<'_, PyAny>, visitor: V) -> Option<V::Out
         VolumeFlow,
         MassFlow,
         Velocity,
+        Throughput,
+        Viscosity,
         Energy,
         Power,
         SpecificEnergy,
@@ -147,6 +151,7 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     room(module, "temperature", temperature::register)?;
     room(module, "bulk", bulk::register)?;
     room(module, "rate", rate::register)?;
+    room(module, "leak", leak::register)?;
     room(module, "energy", energy::register)?;
     room(module, "electric", electric::register)?;
     room(module, "ratio", ratio::register)?;

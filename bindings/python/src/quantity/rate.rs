@@ -1,7 +1,7 @@
 //! Time, and what passes in a time: flows and velocity.
 
 use super::class::prelude::*;
-use super::{Area, Density, Power, SpecificEnergy};
+use super::{Area, Density, Power, PressureDifference, SpecificEnergy};
 
 quantity_class! {
     additive Time, "A duration.";
@@ -13,7 +13,7 @@ quantity_class! {
     additive VolumeFlow, "A volume flow.";
     cubic_feet_per_minute, cfm, gallons_per_minute, cubic_meters_per_second, cubic_meters_per_hour,
     liters_per_second, liters_per_minute;
-    mul [Time, Density], div [Velocity, Area]
+    mul [Time, Density, PressureDifference], div [Velocity, Area]
 }
 
 quantity_class! {

@@ -69,10 +69,9 @@ fn finish<'py>(
 ) -> PyResult<()> {
     let py = module.py();
     let functions = PyTuple::new(py, functions)?;
-    let made = py.import("kingvalve._record")?.call_method1(
-        "make",
-        (py.get_type::<Record>(), name, doc, fields, finds, functions),
-    )?;
+    let made = py
+        .import("kingvalve._record")?
+        .call_method1("make", (py.get_type::<Record>(), name, doc, fields, finds, functions))?;
     classes(py).set_item(name, &made)?;
     module.add(name, made)
 }

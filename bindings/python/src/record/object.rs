@@ -112,7 +112,8 @@ impl Record {
     fn new(given: &Bound<'_, PyTuple>) -> PyResult<Self> {
         let coming = given.get_item(0).ok().and_then(|one| one.cast_into::<Coming>().ok());
         let held = coming.and_then(|coming| coming.get().0.lock().ok().and_then(|mut held| held.take()));
-        held.map(Record).ok_or_else(|| wrong_kind("a result is made by the function that finds it".to_owned()))
+        held.map(Record)
+            .ok_or_else(|| wrong_kind("a result is made by the function that finds it".to_owned()))
     }
 
     fn _at(&self, py: Python<'_>, index: usize) -> PyResult<Py<PyAny>> {

@@ -74,7 +74,8 @@ impl Several {
     /// In words, each by its name.
     pub fn text(&self, names: &[&str]) -> String {
         Python::attach(|py| {
-            let each = names.iter().zip(self.0.iter()).map(|(name, field)| format!("{name} {}", field.bind(py)));
+            let each =
+                names.iter().zip(self.0.iter()).map(|(name, field)| format!("{name} {}", field.bind(py)));
             each.collect::<Vec<_>>().join(", ")
         })
     }

@@ -52,6 +52,8 @@ share_of!(
     VolumeFlow,
     MassFlow,
     Velocity,
+    Throughput,
+    Viscosity,
     Energy,
     Power,
     SpecificEnergy,
