@@ -53,8 +53,10 @@ def evaluation(report: str) -> str:
     return f"<pre>{escape(report)}</pre>"
 
 
-def record(it: Any) -> str:
-    """A result's attributes."""
+def record(it: Any, found: Any) -> str:
+    """A result's finding where it has one, else its attributes."""
+    if found is not None:
+        return str(found._repr_html_())
     rows = [(name.replace("_", " "), str(getattr(it, name))) for name in type(it).__match_args__]
     return _table(type(it).__name__, rows)
 

@@ -42,11 +42,11 @@ def make(
     for index, (field, what) in enumerate(fields):
         body[field] = property(methodcaller("_at", index), doc=what)
     for function in functions:
-        takes_self = (function.__text_signature__ or "").startswith("(self")
+        signature = getattr(function, "__text_signature__", None) or ""
+        takes_self = signature.startswith("(self")
         body[function.__name__] = method(function) if takes_self else staticmethod(function)
     if finds:
         body["finding"] = finding
-    body["_repr_html_"] = html
     signature = getattr(body.get("__new__"), "__text_signature__", "")
     made_of = re.findall(r"(\w+)(?==|,|\))", re.sub(r"=[^,)]*", "", signature))[1:]
     body["_made_of"] = made_of
@@ -67,13 +67,3 @@ def remake(made: type[Any], fields: dict[str, Any]) -> Any:
 def refuse(self: Any) -> Any:
     """Why it has no pickle."""
     raise TypeError(f"a {type(self).__name__} holds readings and is made anew from them; pickle what it was made of")
-
-
-def html(self: Any) -> str:
-    """What a notebook shows: the finding where there is one, else the attributes."""
-    found = self._finding()
-    if found is not None:
-        return str(found._repr_html_())
-    from ._html import record
-
-    return record(self)

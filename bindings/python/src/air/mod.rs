@@ -9,12 +9,14 @@ mod work;
 
 use pyo3::prelude::*;
 
-/// Adds the classes and functions to the module.
+use crate::room;
+
+/// Adds a module for each file, and its names.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
-    moist::register(module)?;
-    standard::register(module)?;
-    flow::register(module)?;
-    coil::register(module)?;
-    split::register(module)?;
-    work::register(module)
+    room(module, "moist", moist::register)?;
+    room(module, "standard", standard::register)?;
+    room(module, "flow", flow::register)?;
+    room(module, "coil", coil::register)?;
+    room(module, "split", split::register)?;
+    room(module, "work", work::register)
 }

@@ -163,7 +163,7 @@ fn make<W: crate::quantity::Exposed>(
         q::Pressure::kind(),
     ];
     let each = |row: &[f64]| match row {
-        [t, w] => Some(air(q::Quantity::from_base(*t), W::from_base(*w)).and_then(properties)),
+        [t, w] => Some(air(Quantity::from_base(*t), W::from_base(*w)).and_then(properties)),
         _ => None,
     };
     let sides = [side(&dry_bulb)?, side(&moisture)?];

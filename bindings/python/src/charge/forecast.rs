@@ -11,12 +11,14 @@ use crate::quantity::{Exposed, IntoPython, Mass, Ratio, Time, Visitor, not_a_qua
 use crate::record::{Class, Made, Shown, class};
 use crate::refrigerant::Gwp;
 
-/// Adds the classes to the module.
+/// Adds the classes and named limits to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<LeakRate>()?;
     module.add_class::<Decline>()?;
     class::<kv::Crossing>(module, &[])?;
-    module.add_class::<Trend>()
+    module.add_class::<Trend>()?;
+    let py = module.py();
+    module.add("USUAL_HORIZON", kv::USUAL_HORIZON.into_python(py)?)
 }
 
 /// How fast a system leaks, over the time from the first to the last charge.

@@ -4,21 +4,24 @@ use kingvalve::charge::plan as kv;
 use kingvalve::measure::Finding;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use super::inventory::Inventory;
 use crate::measure::Verdict;
 use crate::quantity::{FromPython, IntoPython, Mass, Power, TemperatureDifference, Volume};
-use crate::record::{Choice, Class, Made, Named, Of, Shown, class, name, plain};
+use crate::record::{Choice, Class, Made, Named, New, Of, Shown, class, name, plain};
 
-/// Adds the classes to the module.
+/// Adds the classes and named limits to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     class::<kv::Before>(module, &[wrap_pyfunction!(before, module)?, wrap_pyfunction!(all_fine, module)?])?;
     class::<kv::Showing>(module, &[wrap_pyfunction!(showing, module)?])?;
     class::<kv::Action>(module, &[])?;
     class::<kv::Plan>(module, &[wrap_pyfunction!(next, module)?])?;
     module.add_class::<OnTarget>()?;
-    class::<kv::Additive>(module, &[wrap_pyfunction!(additive, module)?, wrap_pyfunction!(dose, module)?])
+    class::<kv::Additive>(module, &[wrap_pyfunction!(additive, module)?, wrap_pyfunction!(dose, module)?])?;
+    let py = module.py();
+    module.add("COMMON_STEP", kv::COMMON_STEP.into_python(py)?)?;
+    module.add("COMMON_REST", kv::COMMON_REST.into_python(py)?)?;
+    module.add("COMMON_RUN", kv::COMMON_RUN.into_python(py)?)
 }
 
 impl Named for kv::Look {
@@ -129,11 +132,11 @@ type Seen = Option<Choice<kv::Look>>;
 
 #[pyfunction(name = "__new__")]
 #[pyo3(signature = (
-    _cls, *, indoor_coil = None, blower = None, contactor = None, outdoor_fan = None, compressor = None,
+    cls, *, indoor_coil = None, blower = None, contactor = None, outdoor_fan = None, compressor = None,
     pressure_switch = None
 ))]
 fn before(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     indoor_coil: Seen,
     blower: Seen,
     contactor: Seen,
@@ -142,7 +145,7 @@ fn before(
     pressure_switch: Seen,
 ) -> Made<kv::Before> {
     let look = |seen: Seen| seen.map_or(kv::Look::NotLooked, |seen| seen.0);
-    Made(Ok(kv::Before {
+    cls.of(Ok(kv::Before {
         indoor_coil: look(indoor_coil),
         blower: look(blower),
         contactor: look(contactor),
@@ -187,14 +190,14 @@ impl Shown for kv::Showing {
 
 #[pyfunction(name = "__new__")]
 fn showing(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     superheat: TemperatureDifference,
     subcooling: TemperatureDifference,
     full: Of<kingvalve::charge::FullCharge>,
     against_target: Choice<kv::OnTarget>,
 ) -> Made<kv::Showing> {
     let (superheat, subcooling) = (superheat.0, subcooling.0);
-    Made(Ok(kv::Showing { superheat, subcooling, full: full.0, against_target: against_target.0 }))
+    cls.of(Ok(kv::Showing { superheat, subcooling, full: full.0, against_target: against_target.0 }))
 }
 
 /// What a verdict says against the target, in the word that ``Showing`` takes.
@@ -427,13 +430,8 @@ impl Shown for kv::Additive {
 }
 
 #[pyfunction(name = "__new__")]
-fn additive(
-    _cls: &Bound<'_, PyType>,
-    kind: Choice<kv::AdditiveKind>,
-    volume: Volume,
-    per: Power,
-) -> Made<kv::Additive> {
-    Made(Ok(kv::Additive { kind: kind.0, volume: volume.0, per: per.0 }))
+fn additive(cls: New, kind: Choice<kv::AdditiveKind>, volume: Volume, per: Power) -> Made<kv::Additive> {
+    cls.of(Ok(kv::Additive { kind: kind.0, volume: volume.0, per: per.0 }))
 }
 
 /// How much for a system of that cooling capacity, in proportion; the maker's instructions go before it.

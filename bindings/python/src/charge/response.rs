@@ -4,16 +4,20 @@ use kingvalve::charge::inventory::Estimate;
 use kingvalve::charge::plan as kv;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use crate::measure::Given;
 use crate::quantity::IntoPython;
-use crate::record::{Class, Made, Named, Of, Shown, class, name, plain};
+use crate::record::{Class, Made, Named, New, Of, Shown, class, name, pair, plain};
 
-/// Adds the classes to the module.
+/// Adds the classes and named limits to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     class::<kv::Running>(module, &[wrap_pyfunction!(expected_running, module)?])?;
-    class::<kv::Response>(module, &[wrap_pyfunction!(standing, module)?, wrap_pyfunction!(running, module)?])
+    class::<kv::Response>(
+        module,
+        &[wrap_pyfunction!(standing, module)?, wrap_pyfunction!(running, module)?],
+    )?;
+    let py = module.py();
+    module.add("COMMON_RESPONSE", pair(kv::COMMON_RESPONSE, py)?)
 }
 
 impl Named for kv::Alternative {
@@ -49,12 +53,8 @@ impl Shown for kv::Running {
 type Expected = Of<Estimate<q::TemperatureDifference>>;
 
 #[pyfunction(name = "__new__")]
-fn expected_running(
-    _cls: &Bound<'_, PyType>,
-    superheat: Expected,
-    subcooling: Expected,
-) -> Made<kv::Running> {
-    Made(Ok(kv::Running { superheat: superheat.0, subcooling: subcooling.0 }))
+fn expected_running(cls: New, superheat: Expected, subcooling: Expected) -> Made<kv::Running> {
+    cls.of(Ok(kv::Running { superheat: superheat.0, subcooling: subcooling.0 }))
 }
 
 fn alternatives(response: &kv::Response) -> &[kv::Alternative] {

@@ -15,7 +15,11 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     class::<kv::LeakThreshold>(module, &[wrap_pyfunction!(applies_to, module)?])?;
     module.add_function(wrap_pyfunction!(annualized_leak_rate, module)?)?;
     module.add_function(wrap_pyfunction!(rolling_leak_rate, module)?)?;
-    module.add_function(wrap_pyfunction!(leak_threshold, module)?)
+    module.add_function(wrap_pyfunction!(leak_threshold, module)?)?;
+    let py = module.py();
+    module.add("REPAIR_TIME", kv::REPAIR_TIME.into_python(py)?)?;
+    module.add("REPAIR_TIME_WITH_SHUTDOWN", kv::REPAIR_TIME_WITH_SHUTDOWN.into_python(py)?)?;
+    module.add("CHRONIC_LEAK", kv::CHRONIC_LEAK.into_python(py)?)
 }
 
 impl Named for kv::LeakRule {

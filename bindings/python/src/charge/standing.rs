@@ -3,16 +3,15 @@
 use kingvalve::charge as kv;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use crate::column::{Errors, Many, carry_both};
 use crate::error::raise;
 use crate::measure::Given;
 use crate::quantity::{IntoPython, Pressure, Ratio, TemperatureDifference};
-use crate::record::{Between, Class, Made, Of, Shown, class, plain};
+use crate::record::{Between, Class, Made, New, Of, Shown, class, pair, plain};
 use crate::refrigerant::Refrigerant;
 
-/// Adds the classes to the module.
+/// Adds the classes and named limits to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     class::<kv::Oil>(module, &[wrap_pyfunction!(oil, module)?, wrap_pyfunction!(dissolved, module)?])?;
     class::<kv::Space>(module, &[wrap_pyfunction!(space, module)?])?;
@@ -24,7 +23,9 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
         wrap_pyfunction!(degrees_per_charge, module)?,
         wrap_pyfunction!(share, module)?,
     ];
-    class::<kv::VirtualCharge>(module, &virtual_charge)
+    class::<kv::VirtualCharge>(module, &virtual_charge)?;
+    let py = module.py();
+    module.add("COMMON_UPTAKE", pair(kv::COMMON_UPTAKE, py)?)
 }
 
 impl Shown for kv::Oil {
@@ -58,9 +59,9 @@ impl Shown for kv::Oil {
 }
 
 #[pyfunction(name = "__new__")]
-#[pyo3(signature = (_cls, mass, uptake = None))]
-fn oil(_cls: &Bound<'_, PyType>, mass: Between<q::Mass>, uptake: Option<Between<q::Ratio>>) -> Made<kv::Oil> {
-    Made(Ok(kv::Oil { mass: mass.0, uptake: uptake.map(|uptake| uptake.0) }))
+#[pyo3(signature = (cls, mass, uptake = None))]
+fn oil(cls: New, mass: Between<q::Mass>, uptake: Option<Between<q::Ratio>>) -> Made<kv::Oil> {
+    cls.of(Ok(kv::Oil { mass: mass.0, uptake: uptake.map(|uptake| uptake.0) }))
 }
 
 /// How much refrigerant the oil holds at a pressure below saturation, between which masses.
@@ -115,12 +116,12 @@ impl Shown for kv::Space {
 
 #[pyfunction(name = "__new__")]
 fn space(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     name: String,
     volume: Between<q::Volume>,
     temperature: Given<q::Temperature>,
 ) -> Made<kv::Space> {
-    Made(Ok(kv::Space { name, volume: volume.0, temperature: temperature.measured() }))
+    cls.of(Ok(kv::Space { name, volume: volume.0, temperature: temperature.measured() }))
 }
 
 impl Shown for kv::Standing {
@@ -156,15 +157,15 @@ impl Shown for kv::Standing {
 }
 
 #[pyfunction(name = "__new__")]
-#[pyo3(signature = (_cls, pressure, spaces, oil = None))]
+#[pyo3(signature = (cls, pressure, spaces, oil = None))]
 fn standing(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     pressure: Given<q::Pressure>,
     spaces: Vec<Of<kv::Space>>,
     oil: Option<Of<kv::Oil>>,
 ) -> Made<kv::Standing> {
     let spaces = spaces.into_iter().map(|space| space.0).collect();
-    Made(Ok(kv::Standing { pressure: pressure.measured(), spaces, oil: oil.map(|oil| oil.0) }))
+    cls.of(Ok(kv::Standing { pressure: pressure.measured(), spaces, oil: oil.map(|oil| oil.0) }))
 }
 
 /// Reads the standing pressure against saturation at the coldest space.
@@ -298,11 +299,11 @@ impl Shown for kv::FullCharge {
 
 #[pyfunction(name = "__new__")]
 fn full_charge(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     superheat: TemperatureDifference,
     subcooling: TemperatureDifference,
 ) -> Made<kv::FullCharge> {
-    Made(Ok(kv::FullCharge { superheat: superheat.0, subcooling: subcooling.0 }))
+    cls.of(Ok(kv::FullCharge { superheat: superheat.0, subcooling: subcooling.0 }))
 }
 
 impl Shown for kv::VirtualCharge {
@@ -352,9 +353,9 @@ impl Shown for kv::VirtualCharge {
 }
 
 #[pyfunction(name = "__new__")]
-#[pyo3(signature = (_cls, *, alpha0 = None, high_side = None, superheat_weight = None, scatter = None, least = None))]
+#[pyo3(signature = (cls, *, alpha0 = None, high_side = None, superheat_weight = None, scatter = None, least = None))]
 fn virtual_charge(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     alpha0: Option<Ratio>,
     high_side: Option<Ratio>,
     superheat_weight: Option<Ratio>,
@@ -363,7 +364,7 @@ fn virtual_charge(
 ) -> Made<kv::VirtualCharge> {
     let usual = kv::VirtualCharge::default();
     let or = |given: Option<Ratio>, usual: q::Ratio| given.map_or(usual, |given| given.0);
-    Made(Ok(kv::VirtualCharge {
+    cls.of(Ok(kv::VirtualCharge {
         alpha0: or(alpha0, usual.alpha0),
         high_side: or(high_side, usual.high_side),
         superheat_weight: or(superheat_weight, usual.superheat_weight),

@@ -3,18 +3,22 @@
 use kingvalve::charge::inventory as kv;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use crate::error::raise;
 use crate::quantity::{IntoPython, Mass, Pressure, Ratio, Temperature, TemperatureDifference};
-use crate::record::{Between, Class, Made, Of, Shown, class, listed, plain};
+use crate::record::{Between, Class, Made, New, Of, Shown, class, listed, pair, plain};
 use crate::refrigerant::Refrigerant;
 
-/// Adds the classes to the module.
+/// Adds the classes and named limits to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     class::<kv::Assumptions>(module, &[wrap_pyfunction!(assumptions, module)?])?;
     class::<kv::Part>(module, &[wrap_pyfunction!(room, module)?, wrap_pyfunction!(tube, module)?])?;
-    module.add_class::<System>()
+    module.add_class::<System>()?;
+    let py = module.py();
+    module.add("COMMON_FILL", pair(kv::COMMON_FILL, py)?)?;
+    module.add("COMMON_CHARGE", pair(kv::COMMON_CHARGE, py)?)?;
+    module.add("COMMON_OIL", pair(kv::COMMON_OIL, py)?)?;
+    module.add("COMMON_STEEPENING", pair(kv::COMMON_STEEPENING, py)?)
 }
 
 impl Shown for kv::Assumptions {
@@ -82,12 +86,12 @@ type Shares = Option<Between<q::Ratio>>;
 
 #[pyfunction(name = "__new__")]
 #[pyo3(signature = (
-    _cls, *, fill = None, charge = None, beyond = None, oil = None, steepening = None, gas = None, gas_pressure = None,
+    cls, *, fill = None, charge = None, beyond = None, oil = None, steepening = None, gas = None, gas_pressure = None,
     settled = None, running = None
 ))]
 #[allow(clippy::too_many_arguments, reason = "keywords in Python")]
 fn assumptions(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     fill: Shares,
     charge: Shares,
     beyond: Option<Ratio>,
@@ -110,7 +114,7 @@ fn assumptions(
         settled: settled.map_or(usual.settled, |given| given.0),
         running: running.map_or(usual.running, |given| given.0),
     };
-    Made(made.checked())
+    cls.of(made.checked())
 }
 
 impl Shown for kv::Part {

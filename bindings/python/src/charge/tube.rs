@@ -13,7 +13,9 @@ use crate::refrigerant::Refrigerant;
 /// Adds the class and the function to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<Tube>()?;
-    module.add_function(wrap_pyfunction!(liquid_line_allowance, module)?)
+    module.add_function(wrap_pyfunction!(liquid_line_allowance, module)?)?;
+    let py = module.py();
+    module.add("USUAL_LIQUID", kv::USUAL_LIQUID.into_python(py)?)
 }
 
 impl Named for kv::Temper {

@@ -4,12 +4,11 @@ use kingvalve::charge as kv;
 use kingvalve::measure::Finding;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use crate::column::{Errors, Many, carry};
 use crate::measure::Given;
 use crate::quantity::{IntoPython, Length, Mass, Temperature};
-use crate::record::{Choice, Class, Made, Named, Of, Shown, class, listed, name, plain};
+use crate::record::{Choice, Class, Made, Named, New, Of, Shown, class, listed, name, plain};
 use crate::refrigerant::Refrigerant;
 
 /// Adds the classes to the module.
@@ -55,8 +54,8 @@ impl Shown for kv::LineAllowance {
 }
 
 #[pyfunction(name = "__new__")]
-fn line_allowance(_cls: &Bound<'_, PyType>, mass: Mass, per: Length) -> Made<kv::LineAllowance> {
-    Made(Ok(kv::LineAllowance { mass: mass.0, per: per.0 }))
+fn line_allowance(cls: New, mass: Mass, per: Length) -> Made<kv::LineAllowance> {
+    cls.of(Ok(kv::LineAllowance { mass: mass.0, per: per.0 }))
 }
 
 impl Shown for kv::PlateCharge {
@@ -97,15 +96,15 @@ impl Shown for kv::PlateCharge {
 }
 
 #[pyfunction(name = "__new__")]
-#[pyo3(signature = (_cls, factory, included_line, allowance = None))]
+#[pyo3(signature = (cls, factory, included_line, allowance = None))]
 fn plate_charge(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     factory: Mass,
     included_line: Length,
     allowance: Option<Of<kv::LineAllowance>>,
 ) -> Made<kv::PlateCharge> {
     let allowance = allowance.map(|allowance| allowance.0);
-    Made(Ok(kv::PlateCharge { factory: factory.0, included_line: included_line.0, allowance }))
+    cls.of(Ok(kv::PlateCharge { factory: factory.0, included_line: included_line.0, allowance }))
 }
 
 /// The charge for a line set of that length: factory + (installed − included) × allowance.

@@ -3,12 +3,11 @@
 use kingvalve::cycle::target as kv;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use crate::error::raise;
 use crate::measure::{Given, LimitsOf, level};
 use crate::quantity::{IntoPython, Ratio, Time};
-use crate::record::{Choice, Class, Made, Named, Of, Shown, class, listed, name, plain};
+use crate::record::{Choice, Class, Made, Named, New, Of, Shown, class, listed, name, plain};
 
 /// Adds the classes to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -68,18 +67,18 @@ impl Shown for kv::Conditions {
 
 #[pyfunction(name = "__new__")]
 #[pyo3(
-    signature = (_cls, *, running, outdoor, indoor = None, airflow = None, mode = Choice(kv::Mode::Cooling)),
+    signature = (cls, *, running, outdoor, indoor = None, airflow = None, mode = Choice(kv::Mode::Cooling)),
     text_signature = "(cls, *, running, outdoor, indoor=None, airflow=None, mode='cooling')"
 )]
 fn conditions(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     running: Time,
     outdoor: Given<q::Temperature>,
     indoor: Option<Given<q::Temperature>>,
     airflow: Option<Of<kingvalve::air::AirflowCheck>>,
     mode: Choice<kv::Mode>,
 ) -> Made<kv::Conditions> {
-    Made(Ok(kv::Conditions {
+    cls.of(Ok(kv::Conditions {
         mode: mode.0,
         running: running.0,
         outdoor: outdoor.measured(),
@@ -123,16 +122,16 @@ impl Shown for kv::Requirements {
 }
 
 #[pyfunction(name = "__new__")]
-#[pyo3(signature = (_cls, *, running = None, outdoor = None, indoor = None, airflow = true))]
+#[pyo3(signature = (cls, *, running = None, outdoor = None, indoor = None, airflow = true))]
 fn requirements(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     running: Option<Time>,
     outdoor: Option<LimitsOf<q::Temperature>>,
     indoor: Option<LimitsOf<q::Temperature>>,
     airflow: bool,
 ) -> Made<kv::Requirements> {
     let usual = kv::Requirements::usual();
-    Made(Ok(kv::Requirements {
+    cls.of(Ok(kv::Requirements {
         running: running.map_or(usual.running, |running| running.0),
         outdoor: outdoor.map_or(usual.outdoor, |limits| limits.0),
         indoor: indoor.map_or(usual.indoor, |limits| limits.0),

@@ -3,13 +3,12 @@
 use kingvalve::cycle::target as kv;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use super::chart::ChargingChart;
 use crate::column::{Errors, Many, carry_both};
 use crate::measure::{Given, LimitsOf};
 use crate::quantity::{IntoPython, TemperatureDifference};
-use crate::record::{Class, Made, Shown, class, plain};
+use crate::record::{Class, Made, New, Shown, class, plain};
 
 /// Adds the classes and the function to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -205,16 +204,16 @@ impl Shown for kv::ChargeTolerance {
 type Allowed = Option<LimitsOf<q::TemperatureDifference>>;
 
 #[pyfunction(name = "__new__")]
-#[pyo3(signature = (_cls, *, superheat = None, subcooling = None, valve_superheat = None, lowest_target = None))]
+#[pyo3(signature = (cls, *, superheat = None, subcooling = None, valve_superheat = None, lowest_target = None))]
 fn charge_tolerance(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     superheat: Allowed,
     subcooling: Allowed,
     valve_superheat: Allowed,
     lowest_target: Option<TemperatureDifference>,
 ) -> Made<kv::ChargeTolerance> {
     let usual = kv::ChargeTolerance::default();
-    Made(Ok(kv::ChargeTolerance {
+    cls.of(Ok(kv::ChargeTolerance {
         superheat: superheat.map_or(usual.superheat, |limits| limits.0),
         subcooling: subcooling.map_or(usual.subcooling, |limits| limits.0),
         valve_superheat: valve_superheat.map_or(usual.valve_superheat, |limits| limits.0),

@@ -3,15 +3,14 @@
 use kingvalve::electrical as kv;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use crate::column::{Errors, Many, exactly, fields, side};
 use crate::error::raise;
 use crate::measure::{Given, level};
 use crate::quantity::{Current, ElectricPotential, IntoPython, Length, Ratio};
-use crate::record::{Choice, Class, Made, Of, Shown, class, listed, plain};
+use crate::record::{Choice, Class, Made, New, Of, Shown, class, listed, plain};
 
-/// Adds the classes to the module.
+/// Adds the classes and named limits to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     let load = [
         wrap_pyfunction!(load_compressor, module)?,
@@ -26,7 +25,13 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<Circuit>()?;
     module.add_class::<Conductor>()?;
     class::<kv::VoltageDrop>(module, &[wrap_pyfunction!(along, module)?])?;
-    class::<kv::ContactorDrop>(module, &[wrap_pyfunction!(contactor_drop_of, module)?])
+    class::<kv::ContactorDrop>(module, &[wrap_pyfunction!(contactor_drop_of, module)?])?;
+    let py = module.py();
+    module.add("FIRST_CHOICE", kv::FIRST_CHOICE.into_python(py)?)?;
+    module.add("LARGEST_SHARE", kv::LARGEST_SHARE.into_python(py)?)?;
+    module.add("STANDARD_RATINGS", listed(kv::STANDARD_RATINGS, py)?)?;
+    module.add("CONDUCTOR_DROP", kv::CONDUCTOR_DROP.into_python(py)?)?;
+    module.add("CONTACTOR_DROP", kv::CONTACTOR_DROP.into_python(py)?)
 }
 
 impl Shown for kv::Load {
@@ -109,13 +114,9 @@ impl Shown for kv::Plate {
 }
 
 #[pyfunction(name = "__new__")]
-fn plate(
-    _cls: &Bound<'_, PyType>,
-    minimum_ampacity: Current,
-    maximum_protection: Current,
-) -> Made<kv::Plate> {
+fn plate(cls: New, minimum_ampacity: Current, maximum_protection: Current) -> Made<kv::Plate> {
     let (minimum_ampacity, maximum_protection) = (minimum_ampacity.0, maximum_protection.0);
-    Made(Ok(kv::Plate { minimum_ampacity, maximum_protection }))
+    cls.of(Ok(kv::Plate { minimum_ampacity, maximum_protection }))
 }
 
 impl Shown for kv::Installed {
@@ -143,12 +144,8 @@ impl Shown for kv::Installed {
 }
 
 #[pyfunction(name = "__new__")]
-fn installed(
-    _cls: &Bound<'_, PyType>,
-    conductor_ampacity: Current,
-    protection: Current,
-) -> Made<kv::Installed> {
-    Made(Ok(kv::Installed { conductor_ampacity: conductor_ampacity.0, protection: protection.0 }))
+fn installed(cls: New, conductor_ampacity: Current, protection: Current) -> Made<kv::Installed> {
+    cls.of(Ok(kv::Installed { conductor_ampacity: conductor_ampacity.0, protection: protection.0 }))
 }
 
 impl Shown for kv::Overcurrent {

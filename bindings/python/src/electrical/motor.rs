@@ -18,7 +18,8 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     class::<kv::PowerFactor>(module, &[wrap_pyfunction!(power_factor_of, module)?])?;
     module.add_function(wrap_pyfunction!(corrected_to_40_celsius, module)?)?;
     module.add_function(wrap_pyfunction!(apparent_power, module)?)?;
-    module.add_function(wrap_pyfunction!(real_power, module)?)
+    module.add_function(wrap_pyfunction!(real_power, module)?)?;
+    module.add("MCC_PER_RLA", kv::MCC_PER_RLA)
 }
 
 impl Shown for kv::CompressorCurrent {

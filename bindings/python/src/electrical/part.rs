@@ -3,13 +3,12 @@
 use kingvalve::electrical as kv;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use super::capacitor::{CapacitorCheck, RunCapacitor, Tolerance};
 use crate::error::raise;
 use crate::measure::{Given, level};
 use crate::quantity::{Capacitance, ElectricPotential, IntoPython, Ratio, Resistance, Time};
-use crate::record::{Choice, Class, Made, Named, Of, Shown, class, finding, html, listed, plain};
+use crate::record::{Choice, Class, Made, Named, New, Of, Shown, class, finding, html, listed, plain};
 
 /// Adds the classes and functions to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -22,7 +21,12 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     class::<kv::OperatingClass>(module, &[wrap_pyfunction!(operating_class, module)?])?;
     class::<kv::SafetyClass>(module, &[wrap_pyfunction!(safety_class, module)?])?;
     module.add_function(wrap_pyfunction!(effect_of_low_capacitance, module)?)?;
-    module.add_function(wrap_pyfunction!(effect_of_high_capacitance, module)?)
+    module.add_function(wrap_pyfunction!(effect_of_high_capacitance, module)?)?;
+    let py = module.py();
+    module.add("SAFE_VOLTAGE", kv::SAFE_VOLTAGE.into_python(py)?)?;
+    module.add("DISCHARGE_TIME", kv::DISCHARGE_TIME.into_python(py)?)?;
+    module.add("STANDARD_CAPACITANCES", listed(kv::STANDARD_CAPACITANCES, py)?)?;
+    module.add("STANDARD_VOLTAGES", listed(kv::STANDARD_VOLTAGES, py)?)
 }
 
 type Loaded = (Given<q::ElectricPotential>, Given<q::Current>);
@@ -344,13 +348,13 @@ impl Shown for kv::StockPart {
 
 #[pyfunction(name = "__new__")]
 fn stock_part(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     capacitance: Capacitance,
     voltage: ElectricPotential,
     tolerance: PyRef<'_, Tolerance>,
 ) -> Made<kv::StockPart> {
     let (capacitance, voltage, tolerance) = (capacitance.0, voltage.0, tolerance.0);
-    Made(Ok(kv::StockPart { capacitance, voltage, tolerance }))
+    cls.of(Ok(kv::StockPart { capacitance, voltage, tolerance }))
 }
 
 /// A charged capacitor at its worst: disconnected at the peak of the voltage it worked at.
@@ -557,13 +561,13 @@ impl Shown for kv::SafetyClass {
 }
 
 #[pyfunction(name = "__new__")]
-fn operating_class(_cls: &Bound<'_, PyType>, name: &str) -> Made<kv::OperatingClass> {
-    Made(name.parse())
+fn operating_class(cls: New, name: &str) -> Made<kv::OperatingClass> {
+    cls.of(name.parse())
 }
 
 #[pyfunction(name = "__new__")]
-fn safety_class(_cls: &Bound<'_, PyType>, name: &str) -> Made<kv::SafetyClass> {
-    Made(name.parse())
+fn safety_class(cls: New, name: &str) -> Made<kv::SafetyClass> {
+    cls.of(name.parse())
 }
 
 impl Named for kv::Section {

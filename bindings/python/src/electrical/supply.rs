@@ -10,7 +10,7 @@ use crate::measure::{Given, level};
 use crate::quantity::{ElectricPotential, IntoPython, Ratio};
 use crate::record::{Class, Made, Shown, class};
 
-/// Adds the classes to the module.
+/// Adds the classes and named limits to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<Supply>()?;
     class::<kv::Sag>(module, &[])?;
@@ -19,7 +19,12 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
         wrap_pyfunction!(unbalance_against, module)?,
         wrap_pyfunction!(derating_at, module)?,
     ];
-    class::<kv::Unbalance>(module, &unbalance)
+    class::<kv::Unbalance>(module, &unbalance)?;
+    let py = module.py();
+    module.add("RUNNING_SAG", kv::RUNNING_SAG.into_python(py)?)?;
+    module.add("STARTING_SAG", kv::STARTING_SAG.into_python(py)?)?;
+    module.add("UNBALANCE_LIMIT", kv::UNBALANCE_LIMIT.into_python(py)?)?;
+    module.add("UNBALANCE_STOP", kv::UNBALANCE_STOP.into_python(py)?)
 }
 
 /// A supply, as the data plate asks for it.

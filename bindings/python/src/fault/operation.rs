@@ -3,12 +3,11 @@
 use kingvalve::fault as kv;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use crate::error::raise;
 use crate::measure::{Given, Read};
 use crate::quantity::{IntoPython, Site, Temperature, TemperatureDifference};
-use crate::record::{Choice, Class, Made, Of, Shown, class, listed, name, plain};
+use crate::record::{Choice, Class, Made, New, Of, Shown, class, listed, name, plain};
 use crate::refrigerant::Refrigerant;
 
 /// Adds the classes to the module.
@@ -154,12 +153,12 @@ type Should = Option<TemperatureDifference>;
 
 #[pyfunction(name = "__new__")]
 #[pyo3(signature = (
-    _cls, *, superheat = None, subcooling = None, condensing_over_ambient = None, evaporating_depression = None,
+    cls, *, superheat = None, subcooling = None, condensing_over_ambient = None, evaporating_depression = None,
     air_split = None, discharge_temperature = None, liquid_line_drop = None
 ))]
 #[allow(clippy::too_many_arguments, reason = "keywords in Python")]
 fn expected(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     superheat: Should,
     subcooling: Should,
     condensing_over_ambient: Should,
@@ -169,7 +168,7 @@ fn expected(
     liquid_line_drop: Should,
 ) -> Made<kv::Expected> {
     let bare = |should: Should| should.map(|should| should.0);
-    Made(Ok(kv::Expected {
+    cls.of(Ok(kv::Expected {
         superheat: bare(superheat),
         subcooling: bare(subcooling),
         condensing_over_ambient: bare(condensing_over_ambient),
@@ -216,10 +215,10 @@ impl Shown for kv::Residual {
 
 #[pyfunction(name = "__new__")]
 fn residual(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     feature: Choice<kv::Feature>,
     seen: Given<q::TemperatureDifference>,
     expected: Given<q::TemperatureDifference>,
 ) -> Made<kv::Residual> {
-    Made(kv::Residual::new(feature.0, seen.measured(), expected.measured()))
+    cls.of(kv::Residual::new(feature.0, seen.measured(), expected.measured()))
 }

@@ -1,6 +1,7 @@
 //! Absolute pressure, gauge pressure, and the difference of two pressures.
 
 use super::Ratio;
+use super::VolumeFlow;
 use super::class::prelude::*;
 
 quantity_class! {
@@ -20,7 +21,7 @@ quantity_class! {
     additive PressureDifference, "The difference of two pressures, both gauge or both absolute; a gauge's span or step.";
     psi, delta_pascals, delta_kilopascals, delta_bars, delta_millibars, inches_of_water, delta_inches_of_mercury,
     delta_microns;
-    mul [], div []
+    mul [VolumeFlow], div []
 }
 
 /// Adds the classes and their unit words to the module.

@@ -13,8 +13,8 @@ use pyo3::sync::PyOnceLock;
 use pyo3::types::{PyDict, PyTuple};
 
 pub use argument::{Between, Choice, Named, Of, name};
-pub use object::{Made, Record, finding, html};
-pub use value::{Several, listed, plain};
+pub use object::{Made, New, Record, finding, html};
+pub use value::{Several, listed, pair, plain};
 
 /// An attribute: its name, what it is, and how it comes from the value.
 pub type Field<T> = (&'static str, &'static str, fn(&T, Python<'_>) -> PyResult<Py<PyAny>>);

@@ -14,7 +14,7 @@ use crate::error::{raise, wrong_kind};
 use crate::quantity::IntoPython;
 
 /// What the library found or was told: read-only attributes, compared where the library compares them.
-#[pyclass(frozen, subclass, module = "kingvalve")]
+#[pyclass(frozen, generic, subclass, module = "kingvalve")]
 pub struct Record(Box<dyn Held>);
 
 /// A library value, its type left behind.
@@ -93,6 +93,23 @@ impl<'py, T: IntoPython> IntoPyObject<'py> for Made<T> {
     }
 }
 
+/// The class that Python hands to a `__new__`; classes are final, so it says nothing new.
+pub struct New;
+
+impl FromPyObject<'_, '_> for New {
+    type Error = PyErr;
+    fn extract(_class: Borrowed<'_, '_, PyAny>) -> PyResult<Self> {
+        Ok(New)
+    }
+}
+
+impl New {
+    /// One of it.
+    pub fn of<T: Shown>(self, made: kingvalve::Result<T>) -> Made<T> {
+        Made(made)
+    }
+}
+
 /// A finding as `kv.check.run` gives it.
 pub fn finding(py: Python<'_>, found: kingvalve::Result<Finding>) -> PyResult<Bound<'_, PyAny>> {
     let text =
@@ -135,6 +152,10 @@ impl Record {
             CompareOp::Ne => (!same).into_py_any(py),
             _ => Ok(py.NotImplemented()),
         }
+    }
+
+    fn _repr_html_<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
+        slf.py().import("kingvalve._html")?.call_method1("record", (slf, slf.get()._finding(slf.py())?))
     }
 
     fn __copy__(slf: Bound<'_, Self>) -> Bound<'_, Self> {

@@ -86,6 +86,11 @@ pub fn listed<T: IntoPython>(values: impl IntoIterator<Item = T>, py: Python<'_>
     values.into_iter().map(|value| value.into_python(py)).collect::<PyResult<Vec<_>>>()?.into_py_any(py)
 }
 
+/// Two of them: a named range.
+pub fn pair<T: IntoPython>((low, high): (T, T), py: Python<'_>) -> PyResult<Py<PyAny>> {
+    (low.into_python(py)?, high.into_python(py)?).into_py_any(py)
+}
+
 /// Texts, numbers and what Python knows already.
 pub fn plain<'py>(value: impl IntoPyObjectExt<'py>, py: Python<'py>) -> PyResult<Py<PyAny>> {
     value.into_py_any(py)

@@ -3,12 +3,11 @@
 use kingvalve::quantity as q;
 use kingvalve::tightness as kv;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use crate::error::{raise, wrong_kind};
 use crate::measure::{Instrument, level};
 use crate::quantity::{IntoPython, Pressure, Ratio, TemperatureDifference, Time};
-use crate::record::{Between, Class, Made, Shown, class};
+use crate::record::{Between, Class, Made, New, Shown, class};
 
 /// Adds the classes to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -144,15 +143,15 @@ impl Shown for kv::VacuumTarget {
 }
 
 #[pyfunction(name = "__new__")]
-#[pyo3(signature = (_cls, *, pull_to = None, hold = None, at_most = None))]
+#[pyo3(signature = (cls, *, pull_to = None, hold = None, at_most = None))]
 fn vacuum_target(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     pull_to: Option<Pressure>,
     hold: Option<Time>,
     at_most: Option<Pressure>,
 ) -> Made<kv::VacuumTarget> {
     let usual = kv::VacuumTarget::default();
-    Made(Ok(kv::VacuumTarget {
+    cls.of(Ok(kv::VacuumTarget {
         pull_to: pull_to.map_or(usual.pull_to, |pressure| pressure.0),
         hold: hold.map_or(usual.hold, |time| time.0),
         at_most: at_most.map_or(usual.at_most, |pressure| pressure.0),
@@ -198,9 +197,9 @@ impl Shown for kv::DecayRule {
 }
 
 #[pyfunction(name = "__new__")]
-#[pyo3(signature = (_cls, *, level = None, material = None, trace = None, pumped = None, cooling = None))]
+#[pyo3(signature = (cls, *, level = None, material = None, trace = None, pumped = None, cooling = None))]
 fn decay_rule(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     level: Option<Ratio>,
     material: Option<Ratio>,
     trace: Option<Ratio>,
@@ -208,7 +207,7 @@ fn decay_rule(
     cooling: Option<TemperatureDifference>,
 ) -> PyResult<Made<kv::DecayRule>> {
     let usual = kv::DecayRule::default();
-    Ok(Made(Ok(kv::DecayRule {
+    Ok(cls.of(Ok(kv::DecayRule {
         level: level.map_or(Ok(usual.level), |share| self::level(Some(share)))?,
         material: material.map_or(usual.material, |share| share.0),
         trace: trace.map_or(usual.trace, |share| share.0),

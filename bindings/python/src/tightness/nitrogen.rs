@@ -3,12 +3,11 @@
 use kingvalve::quantity as q;
 use kingvalve::tightness as kv;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 
 use crate::error::raise;
 use crate::measure::Given;
 use crate::quantity::{IntoPython, PressureDifference, Site, Time};
-use crate::record::{Class, Made, Of, Shown, class, plain};
+use crate::record::{Class, Made, New, Of, Shown, class, plain};
 
 /// Adds the classes to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -41,11 +40,11 @@ impl Shown for kv::GasState {
 
 #[pyfunction(name = "__new__")]
 fn gas_state(
-    _cls: &Bound<'_, PyType>,
+    cls: New,
     pressure: Given<q::Pressure>,
     temperature: Given<q::Temperature>,
 ) -> Made<kv::GasState> {
-    Made(Ok(kv::GasState { pressure: pressure.measured(), temperature: temperature.measured() }))
+    cls.of(Ok(kv::GasState { pressure: pressure.measured(), temperature: temperature.measured() }))
 }
 
 /// A standing test with dry nitrogen: two states of one closed system.

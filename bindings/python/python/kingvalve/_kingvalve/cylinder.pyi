@@ -1,9 +1,22 @@
-"""What went into the system by the weights of cylinders."""
+"""Cylinders: what went out of them, how full they may be, what stays in an empty one, what the hoses take."""
 
-from typing import final
+from collections.abc import Sequence
+from typing import Final, Literal, TypeAlias, final
 
-from .measure import Measured, Reading
-from .quantity import Mass
+from kingvalve.check import Finding
+
+from .measure import Given, Measured, Reading, Verdict
+from .quantity import Length, Mass, Pressure, PressureDifference, Ratio, Temperature, Volume
+from .record import Record
+from .refrigerant import Refrigerant
+
+FillRule: TypeAlias = Literal["usual_fill", "liquid_full", "filling_density"]
+
+USUAL_FILL: Ratio
+USUAL_FILL_TEMPERATURE: Temperature
+HOTTEST_IN_PRACTICE: Temperature
+HOTTEST_BY_RULE: Temperature
+USUAL_BORE: Length
 
 @final
 class Tally:
@@ -17,3 +30,107 @@ class Tally:
     def gaps(self) -> list[tuple[str, Measured[Mass]]]: ...
     @property
     def total(self) -> Measured[Mass]: ...
+
+@final
+class Cylinder(Record):
+    __match_args__: Final = ("tare", "water_capacity", "volume")
+    @staticmethod
+    def stamped(tare: Given[Mass], water_capacity: Given[Mass]) -> Cylinder: ...
+    def net(self, gross: Given[Mass]) -> Measured[Mass]: ...
+    @property
+    def tare(self) -> Measured[Mass]: ...
+    @property
+    def water_capacity(self) -> Measured[Mass]: ...
+    @property
+    def volume(self) -> Measured[Volume]: ...
+
+@final
+class FillLimit(Record):
+    __match_args__: Final = ("net", "gross", "rule", "all")
+    @staticmethod
+    def of(refrigerant: Refrigerant, cylinder: Cylinder, hottest: Temperature | None = None) -> FillLimit: ...
+    def judge(self, gross: Given[Mass], level: Ratio | None = None) -> FillCheck: ...
+    @property
+    def net(self) -> Measured[Mass]: ...
+    @property
+    def gross(self) -> Measured[Mass]: ...
+    @property
+    def rule(self) -> FillRule: ...
+    @property
+    def all(self) -> dict[FillRule, Mass]: ...
+
+@final
+class FillCheck(Record):
+    __match_args__: Final = ("net", "room", "verdict", "becomes_liquid_full", "next")
+    @property
+    def net(self) -> Measured[Mass]: ...
+    @property
+    def room(self) -> Measured[Mass]: ...
+    @property
+    def verdict(self) -> Verdict[Mass]: ...
+    @property
+    def becomes_liquid_full(self) -> bool: ...
+    @property
+    def next(self) -> str: ...
+    def finding(self) -> Finding: ...
+
+@final
+class FillingDensity(Record):
+    __match_args__: Final = ("share", "service_pressure")
+    def net(self, water_capacity: Mass) -> Mass: ...
+    @property
+    def share(self) -> Ratio: ...
+    @property
+    def service_pressure(self) -> PressureDifference | None: ...
+
+def filling_density(designation: str, /) -> FillingDensity | None: ...
+def usual_fill(water_capacity: Mass, specific_gravity: float, share: Ratio | None = None) -> Mass: ...
+
+@final
+class Heel(Record):
+    __match_args__: Final = ("state", "vapour", "refrigerant", "next")
+    @staticmethod
+    def of(
+        refrigerant: Refrigerant,
+        cylinder: Cylinder,
+        pressure: Given[Pressure],
+        temperature: Given[Temperature],
+        *,
+        level: Ratio | None = None,
+    ) -> Heel: ...
+    @staticmethod
+    def emptied_as_vapour(
+        refrigerant: Refrigerant,
+        cylinder: Cylinder,
+        filled: Mass,
+        pressure: Given[Pressure],
+        temperature: Given[Temperature],
+        *,
+        level: Ratio | None = None,
+    ) -> Heel: ...
+    @property
+    def state(self) -> Literal["all_vapour", "liquid_possible", "not_this_refrigerant_alone"]: ...
+    @property
+    def vapour(self) -> Measured[Mass]: ...
+    @property
+    def refrigerant(self) -> Refrigerant: ...
+    @property
+    def next(self) -> str: ...
+    def finding(self) -> Finding: ...
+
+def left_after_vapour(
+    refrigerant: Refrigerant, cylinder: Cylinder, filled: Mass, left: Mass, temperature: Temperature
+) -> Refrigerant: ...
+
+@final
+class Hose(Record):
+    __match_args__: Final = ("volume",)
+    @staticmethod
+    def of(length: Length, bore: Length | None = None) -> Hose: ...
+    def holds_liquid(self, refrigerant: Refrigerant, temperature: Temperature) -> Mass: ...
+    def holds_vapour(self, refrigerant: Refrigerant, pressure: Pressure, temperature: Temperature) -> Mass: ...
+    @property
+    def volume(self) -> Volume: ...
+
+def purge_allowance(hoses: Sequence[Hose], refrigerant: Refrigerant, cylinder: Temperature) -> Measured[Mass]: ...
+def into_system(out_of_cylinders: Given[Mass], purged: Given[Mass], still_in_hoses: Given[Mass]) -> Measured[Mass]: ...

@@ -4,6 +4,7 @@ from .base import Quantity as Quantity
 from .bulk import *
 from .electric import *
 from .energy import *
+from .leak import *
 from .pressure import *
 from .rate import *
 from .ratio import *

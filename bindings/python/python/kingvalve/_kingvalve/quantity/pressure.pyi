@@ -4,6 +4,8 @@ from typing import Self, final, overload
 
 from ..column import Column
 from .base import Additive, Numbers, Quantity
+from .leak import Throughput
+from .rate import VolumeFlow
 from .ratio import Ratio
 
 @final
@@ -153,7 +155,10 @@ class PressureDifference(Additive):
     def delta_inches_of_mercury(self) -> float: ...
     @property
     def delta_microns(self) -> float: ...
+    @overload
     def __mul__(self, other: float | Ratio, /) -> Self: ...
+    @overload
+    def __mul__(self, other: VolumeFlow, /) -> Throughput: ...
     @overload
     def __truediv__(self, other: float, /) -> Self: ...
     @overload

@@ -6,6 +6,8 @@ from ..column import Column
 from .base import Additive, Numbers
 from .bulk import Area, Density, Length, Mass, Volume
 from .energy import Energy, Power, SpecificEnergy
+from .leak import Throughput
+from .pressure import PressureDifference
 from .ratio import Ratio
 
 @final
@@ -80,6 +82,8 @@ class VolumeFlow(Additive):
     def __mul__(self, other: Time, /) -> Volume: ...
     @overload
     def __mul__(self, other: Density, /) -> MassFlow: ...
+    @overload
+    def __mul__(self, other: PressureDifference, /) -> Throughput: ...
     @overload
     def __truediv__(self, other: float, /) -> Self: ...
     @overload
