@@ -9,7 +9,7 @@ use super::standing::Found;
 use super::system::System;
 use crate::error::{raise, wrong_kind};
 use crate::measure::Given;
-use crate::quantity::{Exposed, IntoPython, Mass};
+use crate::quantity::{Exposed, IntoPython, Mass, Site};
 use crate::record::{Class, Made, Of, Shown, class, listed, plain};
 
 /// Adds the classes to the module.
@@ -437,6 +437,21 @@ impl Inventory {
     ) -> PyResult<Made<kv::Estimate<q::Pressure>>> {
         let temperatures = super::plan::temperatures(temperatures)?;
         Ok(Made(py.detach(|| self.0.expect_standing(&temperatures))))
+    }
+
+    /// Whether air may have come in, by the standing pressures against the atmosphere: the worst of them, since what came
+    /// in before a step stays in after it. Without one it counts as kept out.
+    ///
+    /// Parameters
+    /// ----------
+    /// site : Site
+    ///
+    /// Returns
+    /// -------
+    /// AirIngress
+    #[pyo3(signature = (site, /))]
+    fn air_ingress(&self, site: PyRef<'_, Site>) -> Made<kingvalve::charge::AirIngress> {
+        Made(self.0.air_ingress(&site.0))
     }
 
     /// The finding on a standing reading by itself, with the volume as it is known now.

@@ -2,6 +2,7 @@
 
 mod dated;
 mod forecast;
+mod ingress;
 mod inventory;
 mod plan;
 mod response;
@@ -20,6 +21,7 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     room(module, "tube", tube::register)?;
     room(module, "weigh_in", weigh_in::register)?;
     room(module, "standing", standing::register)?;
+    room(module, "ingress", ingress::register)?;
     room(module, "system", system::register)?;
     room(module, "inventory", inventory::register)?;
     room(module, "plan", plan::register)?;

@@ -7,7 +7,7 @@ use pyo3::prelude::*;
 
 use super::inventory::Inventory;
 use crate::measure::Verdict;
-use crate::quantity::{FromPython, IntoPython, Mass, Power, TemperatureDifference, Volume};
+use crate::quantity::{FromPython, IntoPython, Mass, Power, Site, TemperatureDifference, Volume};
 use crate::record::{Choice, Class, Made, Named, New, Of, Shown, class, name, plain};
 
 /// Adds the classes and named limits to the module.
@@ -226,15 +226,24 @@ impl Shown for kv::Action {
         name: "Action",
         doc: r#"The next thing to do, by ``Plan.next``: ``match plan.action: case kv.Action("weigh"): …``."#,
         fields: &[
-            ("do", "\"rule_out\", \"clean_coil\", \"dry_and_steady\", \"weigh\" or \"stop\".", |it, py| {
-                let word = match it {
-                    kv::Action::RuleOut { .. } => "rule_out",
-                    kv::Action::CleanCoil => "clean_coil",
-                    kv::Action::DryAndSteady => "dry_and_steady",
-                    kv::Action::Weigh { .. } => "weigh",
-                    kv::Action::Stop { .. } => "stop",
-                };
-                plain(word, py)
+            (
+                "do",
+                "\"repair_and_evacuate\", \"rule_out\", \"clean_coil\", \"dry_and_steady\", \"weigh\" or \"stop\".",
+                |it, py| {
+                    let word = match it {
+                        kv::Action::RepairAndEvacuate { .. } => "repair_and_evacuate",
+                        kv::Action::RuleOut { .. } => "rule_out",
+                        kv::Action::CleanCoil => "clean_coil",
+                        kv::Action::DryAndSteady => "dry_and_steady",
+                        kv::Action::Weigh { .. } => "weigh",
+                        kv::Action::Stop { .. } => "stop",
+                    };
+                    plain(word, py)
+                },
+            ),
+            ("air", "Repair and evacuate: whether air was drawn in.", |it, py| {
+                let air = if let kv::Action::RepairAndEvacuate { air } = it { Some(*air) } else { None };
+                air.into_python(py)
             }),
             ("at_fault", "Rule out: what is at fault.", |it, py| {
                 let causes =
@@ -262,6 +271,7 @@ impl Shown for kv::Action {
             }),
         ],
         text: |it| match it {
+            kv::Action::RepairAndEvacuate { air } => format!("add nothing: {}", air.text()),
             kv::Action::RuleOut { .. } => "rule out what is not the refrigerant".to_owned(),
             kv::Action::CleanCoil => "clean the outdoor coil".to_owned(),
             kv::Action::DryAndSteady => "let the coil dry and the system run until steady".to_owned(),
@@ -286,7 +296,7 @@ impl Shown for kv::Plan {
         --------
         >>> system = kv.System.of_plate(kv.Refrigerant("R-454B"), kv.pounds(6.5))
         >>> plan = kv.Plan.next(
-        ...     kv.Inventory.prior(system), metering="valve", cylinder=kv.pounds(11),
+        ...     kv.Inventory.prior(system), kv.Site(), metering="valve", cylinder=kv.pounds(11),
         ...     before=kv.Before.all_fine(), outdoor_coil="clean",
         ... )
         >>> print(plan.action.do, plan.action.step, plan.action.form)
@@ -328,6 +338,8 @@ pub fn temperatures(given: &Bound<'_, PyAny>) -> PyResult<Vec<q::Temperature>> {
 /// Parameters
 /// ----------
 /// inventory : Inventory
+/// site : Site
+///     For its atmosphere: a system whose standing pressure may have been at or below it is not topped up.
 /// metering : {"orifice", "valve"}
 ///     What feeds the evaporator.
 /// cylinder : Mass
@@ -361,14 +373,15 @@ pub fn temperatures(given: &Bound<'_, PyAny>) -> PyResult<Vec<q::Temperature>> {
 #[pyfunction]
 #[pyo3(
     signature = (
-        inventory, *, metering, cylinder, before = None, outdoor_coil = Choice(kv::OutdoorCoil::NotLooked), step = None,
+        inventory, site, *, metering, cylinder, before = None, outdoor_coil = Choice(kv::OutdoorCoil::NotLooked), step = None,
         showing = None, standing_at = None, as_predicted = true
     ),
-    text_signature = "(inventory, *, metering, cylinder, before=None, outdoor_coil='not_looked', step=None, showing=None, standing_at=None, as_predicted=True)"
+    text_signature = "(inventory, site, *, metering, cylinder, before=None, outdoor_coil='not_looked', step=None, showing=None, standing_at=None, as_predicted=True)"
 )]
 #[allow(clippy::too_many_arguments, reason = "keywords in Python")]
 fn next(
     inventory: &Bound<'_, Inventory>,
+    site: PyRef<'_, Site>,
     metering: Choice<kv::Metering>,
     cylinder: Mass,
     before: Option<Of<kv::Before>>,
@@ -388,8 +401,8 @@ fn next(
         standing_at: standing_at.as_ref().map_or_else(|| Ok(Vec::new()), temperatures)?,
         as_predicted,
     };
-    let known = &inventory.get().0;
-    Ok(Made(inventory.py().detach(|| kv::Plan::next(known, &situation))))
+    let (known, site) = (&inventory.get().0, site.0);
+    Ok(Made(inventory.py().detach(|| kv::Plan::next(known, &situation, &site))))
 }
 
 impl Named for kv::AdditiveKind {

@@ -2,6 +2,7 @@
 
 
 from .forecast import *
+from .ingress import *
 from .inventory import *
 from .plan import *
 from .response import *

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from typing import Final, Generic, TypeVar, final
 
 from ..measure import Given, Measured
-from ..quantity import Mass, Pressure, Quantity, Ratio, Temperature, TemperatureDifference, Volume
+from ..quantity import Mass, Pressure, Quantity, Ratio, Site, Temperature, TemperatureDifference, Volume
 from ..record import Record
+from .ingress import AirIngress
 from .standing import FullCharge, StandingFinding
 from .system import System
 
@@ -97,6 +98,7 @@ class Inventory:
     @property
     def effective_systems(self) -> float: ...
     def expect_standing(self, temperatures: Temperature | Sequence[Temperature], /) -> Estimate[Pressure]: ...
+    def air_ingress(self, site: Site, /) -> AirIngress: ...
     def finding(self, reading: StandingReading, /) -> StandingFinding: ...
     def to_json(self) -> str: ...
     @staticmethod

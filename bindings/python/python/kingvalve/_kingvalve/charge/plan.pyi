@@ -6,8 +6,9 @@ from typing import Final, Literal, TypeAlias, final
 from kingvalve.check import Finding
 
 from ..measure import Verdict
-from ..quantity import Mass, Power, Pressure, Temperature, TemperatureDifference, Time, Volume
+from ..quantity import Mass, Power, Pressure, Site, Temperature, TemperatureDifference, Time, Volume
 from ..record import Record
+from .ingress import AirIngress
 from .inventory import Estimate, Inventory
 from .response import Running
 from .standing import FullCharge
@@ -88,9 +89,13 @@ class OnTarget:
 
 @final
 class Action(Record):
-    __match_args__: Final = ("do", "at_fault", "look_at", "step", "form", "wait", "because")
+    __match_args__: Final = ("do", "air", "at_fault", "look_at", "step", "form", "wait", "because")
     @property
-    def do(self) -> Literal["rule_out", "clean_coil", "dry_and_steady", "weigh", "stop"]: ...
+    def do(self) -> Literal[
+        "repair_and_evacuate", "rule_out", "clean_coil", "dry_and_steady", "weigh", "stop"
+    ]: ...
+    @property
+    def air(self) -> AirIngress | None: ...
     @property
     def at_fault(self) -> list[str]: ...
     @property
@@ -118,6 +123,7 @@ class Plan(Record):
     @staticmethod
     def next(
         inventory: Inventory,
+        site: Site,
         *,
         metering: Literal["orifice", "valve"],
         cylinder: Mass,
