@@ -31,7 +31,7 @@ def test_import_loads_no_numpy():
 
 @pytest.mark.parametrize("module", [kv, kv.check, kv.batch, kv._demo])
 def test_docstring_examples(module):
-    found = doctest.testmod(module, verbose=False)
+    found = doctest.testmod(module, extraglobs={"kv": kv}, verbose=False)
     assert found.attempted > 0
     assert found.failed == 0
 

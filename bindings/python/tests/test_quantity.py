@@ -24,7 +24,7 @@ def first_word(kind):
 
 
 def test_there_are_classes():
-    assert len(classes()) == 26
+    assert len(classes()) == 28
     assert len(words()) > 100
 
 

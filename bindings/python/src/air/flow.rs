@@ -119,7 +119,7 @@ fn total_external_static(
     errors: Errors,
 ) -> PyResult<Py<PyAny>> {
     let plain = |up: q::PressureDifference, down: q::PressureDifference| kv::total_external_static(up, down);
-    carry_both(py, supply, return_side, errors, plain, |up, down| kv::total_external_static(up, down))
+    carry_both(py, supply, return_side, errors, plain, kv::total_external_static)
 }
 
 /// The airflow through an opening of known area at its mean velocity.
@@ -159,7 +159,7 @@ fn airflow_from_traverse(
     errors: Errors,
 ) -> PyResult<Py<PyAny>> {
     let plain = |area: q::Area, mean: q::Velocity| kv::airflow_from_traverse(area, mean);
-    carry_both(py, area, mean_velocity, errors, plain, |area, mean| kv::airflow_from_traverse(area, mean))
+    carry_both(py, area, mean_velocity, errors, plain, kv::airflow_from_traverse)
 }
 
 /// The velocity behind a velocity pressure, as a Pitot tube reads it: average the velocities of a traverse, not the pressures.

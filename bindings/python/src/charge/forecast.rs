@@ -3,6 +3,7 @@
 use kingvalve::charge::forecast as kv;
 use kingvalve::quantity as q;
 use pyo3::prelude::*;
+use pyo3::types::PyTuple;
 
 use super::dated::Dated;
 use crate::error::{raise, wrong_kind};
@@ -81,10 +82,12 @@ impl LeakRate {
 
     /// The rate between each charge and the next: from, to, rate.
     #[getter]
-    fn spans(&self, py: Python<'_>) -> PyResult<Vec<(Py<PyAny>, Py<PyAny>, Py<PyAny>)>> {
+    fn spans<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyTuple>>> {
         let spans = self.0.spans().iter();
         spans
-            .map(|(from, to, rate)| Ok((from.into_python(py)?, to.into_python(py)?, rate.into_python(py)?)))
+            .map(|(from, to, rate)| {
+                PyTuple::new(py, [from.into_python(py)?, to.into_python(py)?, rate.into_python(py)?])
+            })
             .collect()
     }
 

@@ -365,6 +365,11 @@ fn real_power(
     errors: Errors,
 ) -> PyResult<Py<PyAny>> {
     let phases = phases.0;
+    // A plain voltage and current stay plain only where the power factor is.
+    let voltage = match (voltage, &power_factor) {
+        (Many::One(given), Given::Doubtful(_)) => Many::One(Given::Doubtful(Box::new(given.measured()))),
+        (voltage, _) => voltage,
+    };
     let measured = power_factor.measured();
     let share = measured.value();
     let plain = |v: q::ElectricPotential, i: q::Current| kv::real_power(v, i, share, phases);

@@ -293,8 +293,8 @@ impl Replacement {
     /// Returns
     /// -------
     /// StockPart or None
-    #[pyo3(signature = (stock, /))]
-    fn from_stock(&self, stock: Vec<Of<kv::StockPart>>) -> Made<Option<kv::StockPart>> {
+    #[pyo3(name = "from_stock", signature = (stock, /))]
+    fn take_from(&self, stock: Vec<Of<kv::StockPart>>) -> Made<Option<kv::StockPart>> {
         Made(Ok(self.0.from_stock(&self::stock(stock)).copied()))
     }
 
