@@ -35,6 +35,15 @@ pub enum AirIngress {
 }
 
 impl AirIngress {
+    /// Its name, as in JSON.
+    pub const fn name(self) -> &'static str {
+        match self {
+            AirIngress::KeptOut => "kept_out",
+            AirIngress::Possible => "possible",
+            AirIngress::DrawnIn => "drawn_in",
+        }
+    }
+
     /// By a standing pressure and the atmosphere of its site.
     ///
     /// # Units

@@ -62,6 +62,17 @@ pub enum StandingFinding {
     },
 }
 
+impl StandingFinding {
+    /// Its name, as in JSON.
+    pub const fn name(&self) -> &'static str {
+        match self {
+            StandingFinding::AllVapour { .. } => "all_vapour",
+            StandingFinding::LiquidPossible { .. } => "liquid_possible",
+            StandingFinding::NotThisRefrigerantAlone { .. } => "not_this_refrigerant_alone",
+        }
+    }
+}
+
 impl Standing {
     /// Reads the standing pressure against saturation at the coldest space.
     ///

@@ -139,10 +139,11 @@ impl Check for ChargeInventory {
                 StandingFinding::AllVapour { .. } => format!("{}.", found.meaning()),
                 _ => found.text(),
             };
-            finding = finding.saying(said).then(found.next());
+            finding = finding.concluding(found.name()).saying(said).then(found.next());
         }
         if inventory.is_widened() {
             finding = finding
+                .concluding("widened")
                 .saying(
                     "The readings fit what is assumed of the system badly, so the answer was widened beyond what they say.",
                 )

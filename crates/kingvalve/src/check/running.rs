@@ -106,7 +106,7 @@ fn against(
     level: Level,
 ) -> Result<Finding> {
     let finding = match note {
-        Some(note) => finding.saying(note.text()).then(note.next()),
+        Some(note) => finding.concluding(note.name()).saying(note.text()).then(note.next()),
         None => finding,
     };
     let Some(limits) = limits else {

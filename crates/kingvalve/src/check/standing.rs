@@ -58,9 +58,10 @@ impl Check for StandingPressure {
             Finding::of(Self::NAME).measured("standing pressure", &system.pressure)?.saying(found.text());
         let air = AirIngress::of(&system.pressure, &self.site)?;
         let finding = if air == AirIngress::KeptOut {
-            finding.then(found.next())
+            finding.concluding(found.name()).then(found.next())
         } else {
-            air.next().iter().fold(finding.saying(air.text()), |finding, line| finding.then(*line))
+            let finding = finding.concluding(air.name()).saying(air.text());
+            air.next().iter().fold(finding, |finding, line| finding.then(*line))
         };
         let finding = match &found {
             StandingFinding::AllVapour { mass, .. } => ends(finding, "refrigerant left", mass)?,

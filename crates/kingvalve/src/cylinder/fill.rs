@@ -264,6 +264,9 @@ impl FillCheck {
             .measured("room left", &self.room)?
             .measured("most on the scale", &self.limit.gross())?
             .given("hottest temperature reckoned with", self.limit.hottest)?;
+        if self.becomes_liquid_full() {
+            finding = finding.concluding("liquid_full");
+        }
         for (rule, mass) in self.limit.all() {
             finding = finding.given(rule.text(), mass)?;
         }

@@ -45,6 +45,17 @@ pub enum HeelState {
     NotThisRefrigerantAlone,
 }
 
+impl HeelState {
+    /// Its name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            HeelState::AllVapour => "all_vapour",
+            HeelState::LiquidPossible => "liquid_possible",
+            HeelState::NotThisRefrigerantAlone => "not_this_refrigerant_alone",
+        }
+    }
+}
+
 impl Heel {
     /// Reads a cylinder's pressure and temperature: mass of vapour = volume × ρ(p, T), or × ρ at the dew point where
     /// liquid may be there.
@@ -169,6 +180,7 @@ impl Heel {
     /// A number that JSON cannot hold.
     pub fn finding(&self) -> Result<Finding> {
         let finding = Finding::of("cylinder_heel")
+            .concluding(self.state.name())
             .measured("vapour in the cylinder", &self.vapour)?
             .saying(self.to_string())
             .then(self.next())

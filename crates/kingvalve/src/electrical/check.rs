@@ -187,7 +187,8 @@ impl CapacitorCheck {
         }
         finding = finding.saying(self.to_string().replace('\n', " "));
         finding = match self.next() {
-            Some(next) => finding.then(next),
+            Some(next) if self.notes.is_empty() => finding.concluding("replace").then(next),
+            Some(next) => finding.concluding("doubtful").then(next),
             None => finding,
         };
         let finding = self.cautions.iter().fold(deferring(finding), |all, caution| all.caution(*caution));

@@ -94,6 +94,7 @@ impl CapacitorCombined {
         match &self.check {
             Some(check) => check.finding(),
             None => Ok(deferring(Finding::of("run_capacitor_combined").saying(self.to_string()))
+                .concluding("disagree")
                 .then("Measure again, each reading on the same terminals, before judging the part.")
                 .caution(Caution::LiveVoltage)
                 .caution(Caution::StoredCharge)

@@ -183,6 +183,7 @@ impl DualCheck {
             Some(exchanged) => finding
                 .judged("herm reading by the fan's limits", &exchanged.herm_reading_as_fan)?
                 .judged("fan reading by the herm's limits", &exchanged.fan_reading_as_herm)?
+                .concluding("exchanged")
                 .then("Read each section again, by the marks on its terminals."),
             None => {
                 let mut sections = [("herm", &self.herm), ("fan", &self.fan)];

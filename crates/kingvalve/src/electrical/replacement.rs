@@ -193,7 +193,9 @@ impl Replacement {
                 part.capacitance, part.tolerance, part.voltage
             )),
             None if stock.is_empty() => finding,
-            None => finding.then("None of the parts in stock may take the place: get one that may."),
+            None => finding
+                .concluding("none_in_stock")
+                .then("None of the parts in stock may take the place: get one that may."),
         };
         Ok(super::deferring(finding)
             .caution(Caution::StoredCharge)

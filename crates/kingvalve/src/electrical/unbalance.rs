@@ -198,7 +198,9 @@ impl Unbalance {
             .saying(self.to_string());
         finding = match self.derating() {
             Some(derating) => finding.given("derating factor", derating)?,
-            None => finding.then("Do not run the motor at this unbalance; have the supply mended."),
+            None => finding
+                .concluding("do_not_run")
+                .then("Do not run the motor at this unbalance; have the supply mended."),
         };
         finding = settling(deferring(finding), &self.verdict);
         if self.verdict.is_outside() {

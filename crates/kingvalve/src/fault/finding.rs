@@ -34,7 +34,7 @@ impl Ranking {
         for ranked in self.ranked() {
             finding = finding.given(format!("probability: {}", ranked.fault), ranked.probability)?;
         }
-        finding = finding.saying(self.in_words());
+        finding = finding.concluding(self.top().fault.name()).saying(self.in_words());
         if self.fit().fraction() < POOR_FIT {
             finding = finding.saying(
                 "None of these faults alone explains the readings: think of two at once, of a reading in error, or of \

@@ -3,8 +3,8 @@
 use serde::Serialize;
 use serde_json::Value;
 
-use super::{Caution, Measured, Verdict};
-use crate::quantity::Quantity;
+use super::{Caution, Level, Measured, Verdict};
+use crate::quantity::{Quantity, Unit};
 use crate::{Error, Result};
 
 /// What a check found: what was measured, how it was judged, what to do next, what can hurt, and the sources.
@@ -32,12 +32,32 @@ pub struct Finding {
     check: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
     verdict: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    conclusion: Option<&'static str>,
     text: String,
     measured: Vec<Named>,
     verdicts: Vec<Named>,
     next: Vec<String>,
     cautions: Vec<Caution>,
     sources: Vec<String>,
+    #[serde(skip)]
+    told: Vec<Told>,
+}
+
+/// A value of a finding as plain numbers: for whoever prints it in other units or another language.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Told {
+    /// Its name.
+    pub what: String,
+    /// The units of its quantity; the numbers are in the base unit.
+    pub units: &'static [Unit],
+    pub value: f64,
+    /// Its expanded doubt; none where it is known without.
+    pub doubt: Option<f64>,
+    /// What it was judged against.
+    pub lower: Option<f64>,
+    pub upper: Option<f64>,
+    pub verdict: Option<&'static str>,
 }
 
 /// A value under a name.
@@ -54,12 +74,14 @@ impl Finding {
         Finding {
             check,
             verdict: None,
+            conclusion: None,
             text: String::new(),
             measured: Vec::new(),
             verdicts: Vec::new(),
             next: Vec::new(),
             cautions: Vec::new(),
             sources: Vec::new(),
+            told: Vec::new(),
         }
     }
 
@@ -72,6 +94,9 @@ impl Finding {
         Q: Quantity + Serialize,
         Q::Difference: Serialize,
     {
+        let what = what.into();
+        let doubt = value.expanded(Level::default()).base();
+        self.told.push(Told { doubt: Some(doubt), ..Told::of(&what, value.value()) });
         self.measured.push(named(what, value)?);
         Ok(self)
     }
@@ -81,6 +106,8 @@ impl Finding {
     /// # Errors
     /// A number that JSON cannot hold.
     pub fn given<Q: Quantity + Serialize>(mut self, what: impl Into<String>, value: Q) -> Result<Self> {
+        let what = what.into();
+        self.told.push(Told::of(&what, value));
         self.measured.push(named(what, &value)?);
         Ok(self)
     }
@@ -95,8 +122,24 @@ impl Finding {
         Q::Difference: Serialize,
     {
         self.verdict.get_or_insert(verdict.name());
+        let (what, judgement) = (what.into(), verdict.judgement());
+        self.told.push(Told {
+            doubt: Some(judgement.expanded_uncertainty().base()),
+            lower: judgement.limits().lower().map(Quantity::base),
+            upper: judgement.limits().upper().map(Quantity::base),
+            verdict: Some(verdict.name()),
+            ..Told::of(&what, judgement.value())
+        });
         self.verdicts.push(named(what, verdict)?);
         Ok(self)
+    }
+
+    /// Says what the check concludes by name, where a verdict does not say it: `leak`, `all_vapour`. The text says it in
+    /// words.
+    #[must_use]
+    pub fn concluding(mut self, conclusion: &'static str) -> Self {
+        self.conclusion = Some(conclusion);
+        self
     }
 
     /// Adds a sentence to the finding's text.
@@ -145,6 +188,16 @@ impl Finding {
         self.verdict
     }
 
+    /// What it concludes, by name, where a verdict does not say it.
+    pub fn conclusion(&self) -> Option<&str> {
+        self.conclusion
+    }
+
+    /// Its values as plain numbers, in the order in which they were added.
+    pub(crate) fn told(&self) -> &[Told] {
+        &self.told
+    }
+
     /// The finding in words.
     pub fn text(&self) -> &str {
         &self.text
@@ -163,6 +216,13 @@ impl Finding {
     /// Where the method and the limits come from.
     pub fn sources(&self) -> &[String] {
         &self.sources
+    }
+}
+
+impl Told {
+    fn of<Q: Quantity>(what: &str, value: Q) -> Told {
+        let (doubt, lower, upper, verdict) = (None, None, None, None);
+        Told { what: what.to_owned(), units: Q::units(), value: value.base(), doubt, lower, upper, verdict }
     }
 }
 

@@ -66,6 +66,7 @@ pub use conformity::{Acceptance, Prior, Risks, SpecificRisk};
 pub(crate) use distribution::{chi_square_beyond, normal_cdf, normal_quantile};
 pub use doubt::Doubt;
 pub use finding::Finding;
+pub(crate) use finding::Told;
 pub use instrument::{Coverage, Instrument};
 pub use interval::Interval;
 pub use judgement::Judgement;

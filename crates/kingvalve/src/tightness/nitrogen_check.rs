@@ -101,6 +101,9 @@ impl PressureTestCheck {
         if let Some(leak) = &self.leak {
             finding = finding.measured("leak", leak.throughput())?;
         }
+        if self.gained() {
+            finding = finding.concluding("gained");
+        }
         Ok(finding
             .then(self.next())
             .caution(Caution::TestGas)

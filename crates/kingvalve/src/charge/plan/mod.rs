@@ -109,6 +109,19 @@ pub enum Action {
     },
 }
 
+impl Action {
+    /// Its name.
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Action::RuleOut { .. } => "rule_out",
+            Action::CleanCoil => "clean_coil",
+            Action::DryAndSteady => "dry_and_steady",
+            Action::Weigh { .. } => "weigh",
+            Action::Stop { .. } => "stop",
+        }
+    }
+}
+
 /// What to do next, and what to expect of it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Plan {

@@ -119,7 +119,7 @@ impl Plan {
     /// # Errors
     /// A value that cannot be written.
     pub fn finding(&self, check: &'static str) -> Result<Finding> {
-        let mut finding = Finding::of(check).saying(self.text());
+        let mut finding = Finding::of(check).concluding(self.action.name()).saying(self.text());
         finding = estimate(finding, "charge now", &self.now)?;
         if let Some(missing) = &self.missing {
             finding = estimate(finding, "missing to the plate charge", missing)?;

@@ -280,6 +280,10 @@ impl TargetCheck {
         if let Some(verdict) = self.verdict() {
             finding = finding.judged(format!("{what} less target"), verdict)?;
         }
+        let note = self.notes.first().map(|note| note.name());
+        if let Some(conclusion) = if self.unmet.is_empty() { note } else { Some("unmet") } {
+            finding = finding.concluding(conclusion);
+        }
         if let Some((superheat, verdict)) = &self.valve {
             finding = finding.measured("superheat of the valve", superheat)?;
             if self.unmet.is_empty() {

@@ -23,6 +23,17 @@ pub enum TargetNote {
 }
 
 impl TargetNote {
+    /// Its name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            TargetNote::Floodback => "floodback",
+            TargetNote::SuperheatNearZero => "superheat_near_zero",
+            TargetNote::NoLiquid => "no_liquid",
+            TargetNote::SubcoolingNearZero => "subcooling_near_zero",
+            TargetNote::ValveOffRange => "valve_off_range",
+        }
+    }
+
     /// What to print.
     pub const fn text(self) -> &'static str {
         match self {

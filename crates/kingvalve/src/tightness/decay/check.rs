@@ -33,6 +33,21 @@ pub enum Cause {
     Unresolved,
 }
 
+impl Cause {
+    /// Its name, as in JSON.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Cause::Steady => "steady",
+            Cause::Leak => "leak",
+            Cause::Moisture => "moisture",
+            Cause::Outgassing => "outgassing",
+            Cause::MoistureAndLeak => "moisture_and_leak",
+            Cause::OutgassingAndLeak => "outgassing_and_leak",
+            Cause::Unresolved => "unresolved",
+        }
+    }
+}
+
 /// Whether a cause is there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -242,7 +257,7 @@ impl DecayCheck {
     /// # Errors
     /// A number that JSON cannot hold.
     pub fn finding(&self) -> Result<Finding> {
-        let mut finding = Finding::of("vacuum_decay").saying(&self.reason);
+        let mut finding = Finding::of("vacuum_decay").concluding(self.conclusion()).saying(&self.reason);
         if let Some(hold) = &self.hold {
             finding = finding.judged("hold", hold)?.saying(hold.to_string());
             if hold.is_within() && self.leak == Presence::Shown {
@@ -340,6 +355,18 @@ impl DecayCheck {
                  {share} of the rise."
             ),
         })
+    }
+
+    /// What follows from it, by name.
+    fn conclusion(&self) -> &'static str {
+        match (self.why, &self.hold) {
+            (Why::NoRise, _) if self.pulled.as_ref().is_some_and(Verdict::is_outside) => "steady_not_deep",
+            (Why::NoRise, Some(hold)) if hold.is_within() => "steady_held",
+            (Why::NoRise, Some(_)) => "steady_not_held",
+            (Why::LeakAndOneOfTwo | Why::LeakAndPerhapsMore, _) => "leak_and_perhaps_more",
+            (Why::Falls | Why::Misfit, _) => "unsettled",
+            _ => self.cause.name(),
+        }
     }
 
     fn next(&self) -> Result<Vec<String>> {
