@@ -15,7 +15,6 @@ fn outlook(criterion: &mut Criterion) {
     let missing = Interval::new(pounds(4.1), pounds(6.5)).unwrap();
     let mut situation = Situation::new("R-454B", missing);
     situation.replacement = Some("outdoor unit and indoor coil, 3 tons".into());
-    let (coil, unit) = ("1450 USD".parse().unwrap(), "2900 USD".parse().unwrap());
     let [low, median, high] = [0.5, 2.0, 6.0].map(pounds_per_year);
     let prospect = Prospect {
         years: 10,
@@ -23,7 +22,7 @@ fn outlook(criterion: &mut Criterion) {
         missing,
         leak: LeakRange::new(low, median, high).unwrap(),
         age: years(9.0),
-        prices: Prices::from_card(&card, &situation, coil, unit).unwrap(),
+        prices: Prices::from_card(&card, &situation).unwrap(),
         chances: Chances::default(),
         habits: Habits::default(),
         energy: None,

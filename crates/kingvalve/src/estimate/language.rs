@@ -1,4 +1,4 @@
-//! The language of what a customer reads: one file of strings each.
+//! The language of what a customer reads: two files of strings each, one for sheets and one for checks.
 
 use std::collections::BTreeMap;
 use std::fmt;
@@ -6,6 +6,7 @@ use std::str::FromStr;
 use std::sync::LazyLock;
 
 use schemars::JsonSchema;
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 use super::Words;
@@ -67,14 +68,46 @@ impl Language {
         filled(self.strings().visit.get(key).map_or(key, String::as_str), places)
     }
 
+    /// A sentence about the years ahead, its places filled.
+    pub(crate) fn outlook(self, key: &str, places: &[(&str, &str)]) -> String {
+        filled(self.strings().outlook.get(key).map_or(key, String::as_str), places)
+    }
+
     /// The fixed strings of a sheet, for templates.
     pub(super) fn sheet_strings(self) -> &'static BTreeMap<String, String> {
         &self.strings().sheet
     }
 
+    /// The fixed strings of the years ahead, for templates.
+    pub(super) fn outlook_strings(self) -> &'static BTreeMap<String, String> {
+        &self.strings().outlook
+    }
+
+    /// What is said of a check, by its name.
+    pub(crate) fn check(self, name: &str) -> Option<&'static CheckStrings> {
+        self.checks().checks.get(name)
+    }
+
+    /// What a judged quantity of a check is called.
+    pub(crate) fn quantity(self, name: &str) -> Option<&'static str> {
+        self.checks().quantities.get(name).map(String::as_str)
+    }
+
+    /// A sentence said of any check, its places filled.
+    pub(crate) fn finding(self, key: &str, places: &[(&str, &str)]) -> String {
+        filled(self.checks().finding.get(key).map_or(key, String::as_str), places)
+    }
+
     /// What a built-in task is called.
     pub(super) fn task(self, key: &str) -> String {
         self.strings().tasks.get(key).cloned().unwrap_or_else(|| key.to_owned())
+    }
+
+    /// A built-in task, whatever language it is given in, in this one.
+    pub(super) fn task_named(self, task: &str) -> Option<&'static str> {
+        let tasks = |language: Self| language.strings().tasks.iter();
+        let (key, _) = Self::ALL.into_iter().flat_map(tasks).find(|(_, name)| *name == task)?;
+        self.strings().tasks.get(key).map(String::as_str)
     }
 
     /// Title and words of a built-in way, their places filled.
@@ -95,6 +128,13 @@ impl Language {
         match self {
             Self::English => &ENGLISH,
             Self::Spanish => &SPANISH,
+        }
+    }
+
+    fn checks(self) -> &'static Checks {
+        match self {
+            Self::English => &ENGLISH_CHECKS,
+            Self::Spanish => &SPANISH_CHECKS,
         }
     }
 }
@@ -127,6 +167,7 @@ struct Strings {
     tasks: BTreeMap<String, String>,
     sheet: BTreeMap<String, String>,
     visit: BTreeMap<String, String>,
+    outlook: BTreeMap<String, String>,
     caution: BTreeMap<String, String>,
 }
 
@@ -140,16 +181,46 @@ struct WayStrings {
     cautions: Vec<String>,
 }
 
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Checks {
+    checks: BTreeMap<String, CheckStrings>,
+    quantities: BTreeMap<String, String>,
+    finding: BTreeMap<String, String>,
+}
+
+/// What is said of a check: sentences by what it concluded or how it judged, their places the names of its values.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct CheckStrings {
+    /// What it is called.
+    pub title: String,
+    /// What it means.
+    #[serde(default)]
+    pub says: BTreeMap<String, String>,
+    /// What to do next.
+    #[serde(default)]
+    pub next: BTreeMap<String, String>,
+}
+
 static ENGLISH: LazyLock<Strings> = LazyLock::new(|| read(include_str!("language/en.json")));
 static SPANISH: LazyLock<Strings> = LazyLock::new(|| read(include_str!("language/es.json")));
 
+static ENGLISH_CHECKS: LazyLock<Checks> = LazyLock::new(|| read(include_str!("language/en.checks.json")));
+static SPANISH_CHECKS: LazyLock<Checks> = LazyLock::new(|| read(include_str!("language/es.checks.json")));
+
 /// The files are part of the program; that they read is tested.
-fn read(file: &str) -> Strings {
+fn read<T: Default + DeserializeOwned>(file: &str) -> T {
     serde_json::from_str(file).unwrap_or_default()
 }
 
+/// The places of a sentence.
+pub(crate) fn places(sentence: &str) -> impl Iterator<Item = &str> {
+    sentence.split('{').skip(1).filter_map(|rest| rest.split_once('}')).map(|(place, _)| place)
+}
+
 /// A sentence with `{name}` replaced, in one pass: what is put in is never read as a place itself.
-fn filled(sentence: &str, places: &[(&str, &str)]) -> String {
+pub(crate) fn filled(sentence: &str, places: &[(&str, &str)]) -> String {
     let mut text = String::with_capacity(sentence.len());
     let mut rest = sentence;
     while let Some((before, after)) = rest.split_once('{') {
@@ -195,23 +266,26 @@ mod tests {
         into
     }
 
-    fn places(text: &str) -> Vec<&str> {
-        let mut places: Vec<&str> =
-            text.split('{').skip(1).filter_map(|rest| rest.split('}').next()).collect();
+    fn sorted(text: &str) -> Vec<&str> {
+        let mut places: Vec<&str> = places(text).collect();
         places.sort_unstable();
         places
     }
 
     #[test]
     fn every_file_reads_and_says_the_same_things() {
-        let english = flat(include_str!("language/en.json"));
-        let spanish = flat(include_str!("language/es.json"));
-        assert_eq!(english.keys().collect::<Vec<_>>(), spanish.keys().collect::<Vec<_>>());
-        for (key, text) in &english {
-            assert_eq!(places(text), places(&spanish[key]), "{key}");
+        for (english, spanish) in [
+            (include_str!("language/en.json"), include_str!("language/es.json")),
+            (include_str!("language/en.checks.json"), include_str!("language/es.checks.json")),
+        ] {
+            let (english, spanish) = (flat(english), flat(spanish));
+            assert_eq!(english.keys().collect::<Vec<_>>(), spanish.keys().collect::<Vec<_>>());
+            for (key, text) in &english {
+                assert_eq!(sorted(text), sorted(&spanish[key]), "{key}");
+            }
         }
         for language in Language::ALL {
-            assert!(!language.strings().sheet.is_empty());
+            assert!(!language.strings().sheet.is_empty() && !language.checks().checks.is_empty());
         }
     }
 

@@ -218,13 +218,30 @@ fn records_teach_the_chances() {
     assert!((ours.aging.typical_life().years() - (exposure / 11.0f64).cbrt()).abs() < 1e-9);
     let prospect = Prospect { chances: ours, ..leaking(2.0) };
     let said = prospect.assumptions();
-    let counts: Vec<u64> = said.iter().take(5).map(|assumption| assumption.records).collect();
-    assert_eq!(counts, [15, 60, 36, 32, 50]);
-    assert_eq!(said[0].to_string(), "a sealant holds: 40 % (a belief taught by 15 records of the shop)");
-    let untaught = plain().assumptions();
-    assert!(untaught.iter().take(4).all(|a| a.basis == "common practice, no source"));
-    // `plain` sets the aging, the trend and the discount itself.
-    assert!([4, 7, 8].iter().all(|at| untaught[*at].basis == "as given, no records"), "{untaught:?}");
+    let named = |said: &[Assumption], what: &str| said.iter().find(|one| one.what == what).unwrap().clone();
+    for (what, records) in
+        [("sealant_holds", 15), ("found_in_an_hour", 60), ("places", 36), ("repair_holds", 32), ("life", 50)]
+    {
+        let assumption = named(&said, what);
+        assert_eq!((assumption.records, assumption.basis), (records, Basis::Records), "{what}");
+    }
+    assert_eq!(
+        named(&said, "sealant_holds").to_string(),
+        "a sealant holds: 40 % (a belief taught by 15 records of the shop)"
+    );
+    // `plain` sets leak, age, aging, trend and discount itself; the rest is common practice.
+    for assumption in plain().assumptions() {
+        let given = ["leak", "age", "life", "refrigerant_trend", "discount"].contains(&assumption.what);
+        let basis = if given { Basis::Given } else { Basis::CommonPractice };
+        assert_eq!(assumption.basis, basis, "{assumption}");
+        assert_eq!(assumption.to_string().contains("common practice, no source"), !given, "{assumption}");
+    }
+    let usual = LeakRange::usual(pounds(8.0)).unwrap();
+    let leak = named(&Prospect { leak: usual, ..plain() }.assumptions(), "leak");
+    assert_eq!(
+        leak.to_string(),
+        "how fast it leaks: 0.40 lb to 8.00 lb a year, one time in two below 2.00 lb (common practice, no source)"
+    );
     assert!(
         Chances::default()
             .learned(&ShopRecords {
@@ -293,7 +310,7 @@ fn prices_come_from_the_card() {
     let missing = Interval::new(pounds(4.1), pounds(6.5)).unwrap();
     let mut situation = Situation::new("R-454B", missing);
     situation.replacement = Some("outdoor unit and indoor coil, 3 tons".into());
-    let prices = Prices::from_card(&card, &situation, money("1450 USD"), money("2900 USD")).unwrap();
+    let prices = Prices::from_card(&card, &situation).unwrap();
     assert_eq!(prices.currency(), Currency::USD);
     // A recharge as it is printed: the call, the labour, and the pounds as billed (4.5 and 6.5 by started halves).
     let printed = situation.recharge().price(&card).unwrap().total();

@@ -1,5 +1,6 @@
 //! Chances that are themselves known only so well, and learn.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::quantity::{Ratio, fraction};
@@ -20,17 +21,17 @@ use crate::{Error, Result};
 /// assert_eq!(learned.records(), 40);
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(try_from = "Written", into = "Written")]
 pub struct Chance {
-    /// Cases for it and against it, those believed before any record included.
-    yes: f64,
-    no: f64,
+    mean: Ratio,
+    /// Cases it is worth, those believed before any record included.
+    weight: f64,
     records: u64,
 }
 
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Serialize, Deserialize, JsonSchema)]
+#[serde(rename = "Chance", deny_unknown_fields)]
 struct Written {
     mean: Ratio,
     weight: f64,
@@ -56,7 +57,7 @@ impl Chance {
                 "give a share of cases, and how many cases the belief is worth",
             ));
         }
-        Ok(Chance { yes: p * weight, no: (1.0 - p) * weight, records: 0 })
+        Ok(Chance { mean, weight, records: 0 })
     }
 
     /// Known for certain: learning does not move it to speak of.
@@ -67,24 +68,25 @@ impl Chance {
         Chance::believed(chance, FIRMEST)
     }
 
-    pub(super) const fn usual(yes: f64, no: f64) -> Chance {
-        Chance { yes, no, records: 0 }
+    pub(super) const fn usual(mean: Ratio, weight: f64) -> Chance {
+        Chance { mean, weight, records: 0 }
     }
 
     /// After `successes` in so many `trials` of the shop's own records; successes beyond the trials count as trials.
     #[must_use]
     pub fn learned(self, successes: u64, trials: u64) -> Chance {
         let trials = trials.max(successes);
+        let weight = self.weight + trials as f64;
         Chance {
-            yes: self.yes + successes as f64,
-            no: self.no + (trials - successes) as f64,
+            mean: fraction((self.p() * self.weight + successes as f64) / weight),
+            weight,
             records: self.records.saturating_add(trials),
         }
     }
 
     /// The chance that the next case succeeds.
     pub fn mean(self) -> Ratio {
-        fraction(self.p())
+        self.mean
     }
 
     /// How many records of the shop are in it.
@@ -93,15 +95,15 @@ impl Chance {
     }
 
     pub(super) fn p(self) -> f64 {
-        self.yes / (self.yes + self.no)
+        self.mean.fraction()
     }
 
     /// The chance of a first success at each of so many tries, and of none: trying in vain lowers what one believes.
     pub(super) fn first_success(self, tries: u32) -> (Vec<f64>, f64) {
-        let mut left = 1.0;
+        let (mut left, yes) = (1.0, self.p() * self.weight);
         let found = (0..tries)
             .map(|failed| {
-                let now = left * self.yes / (self.yes + self.no + f64::from(failed));
+                let now = left * yes / (self.weight + f64::from(failed));
                 left -= now;
                 now
             })
@@ -119,7 +121,7 @@ impl TryFrom<Written> for Chance {
 
 impl From<Chance> for Written {
     fn from(chance: Chance) -> Self {
-        Written { mean: chance.mean(), weight: chance.yes + chance.no, records: chance.records }
+        Written { mean: chance.mean, weight: chance.weight, records: chance.records }
     }
 }
 
@@ -127,7 +129,7 @@ impl From<Chance> for Written {
 ///
 /// # Source
 /// Dirichlet-multinomial updating (conjugate): A. Gelman and others, Bayesian Data Analysis, chapter 3 (from memory).
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Places {
     /// Joints, valves and lines that can be reached.

@@ -7,9 +7,10 @@ use serde::Serialize;
 use super::cost::{money, number};
 use super::node::Payoff;
 use super::report::{Forward, Outlook};
+use super::told::plainly;
 use super::tree::Ways;
 use super::{ExpectedCost, LeakRange, Prospect};
-use crate::estimate::{BilledUnit, Currency, Decimal, Money, WeightUnit};
+use crate::estimate::{Currency, Decimal, Money, WeightUnit};
 use crate::quantity::{MassFlow, kilograms_per_year};
 use crate::{Error, Result};
 
@@ -32,12 +33,7 @@ impl SearchValue {
 
 impl fmt::Display for SearchValue {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let pays = if self.pays() { "more" } else { "no more" };
-        write!(
-            f,
-            "What a search finds is worth {}, {pays} than the {} it costs.",
-            self.information, self.cost
-        )
+        f.write_str(&plainly(|told| told.search(*self)))
     }
 }
 
@@ -56,24 +52,8 @@ pub struct WhatWouldChange {
 
 impl fmt::Display for WhatWouldChange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (one, other) = self.between;
-        write!(f, "Between {one} and {other}: ")?;
-        match self.leak {
-            Some(leak) => write!(f, "were the leak known, their order would change at {}", yearly(leak))?,
-            None => f.write_str("no leak rate changes their order")?,
-        }
-        match self.refrigerant {
-            Some(price) => {
-                let unit = BilledUnit::from(self.per).symbol();
-                write!(f, "; at {price} per {unit} of refrigerant they cost the same.")
-            }
-            None => f.write_str("; no price of refrigerant makes them cost the same."),
-        }
+        f.write_str(&plainly(|told| told.change(self)).join(" "))
     }
-}
-
-fn yearly(leak: MassFlow) -> String {
-    format!("{:.2} lb/yr", leak.pounds_per_year())
 }
 
 /// Steps in which a range is looked through for a change of order, and halvings of the step in which one lies.
@@ -214,12 +194,13 @@ impl Prospect {
     /// # use kingvalve::quantity::*;
     /// # let card = RateCard::from_json(include_str!("../../../../../examples/data/rate_card.json"))?;
     /// # let missing = Interval::new(pounds(4.1), pounds(6.5))?;
-    /// # let situation = Situation::new("R-454B", missing);
+    /// # let mut situation = Situation::new("R-454B", missing);
+    /// # situation.replacement = Some("outdoor unit and indoor coil, 3 tons".into());
     /// # let prospect = Prospect {
     /// #     years: 5, charge: pounds(8.0), missing,
     /// #     leak: LeakRange::new(pounds_per_year(0.5), pounds_per_year(2.0), pounds_per_year(6.0))?,
     /// #     age: years(9.0),
-    /// #     prices: Prices::from_card(&card, &situation, "1450 USD".parse()?, "2900 USD".parse()?)?,
+    /// #     prices: Prices::from_card(&card, &situation)?,
     /// #     chances: Chances::default(), habits: Habits::default(), energy: None, comfort_per_day: None,
     /// # };
     /// let outlook = prospect.outlook(1)?; // as in the example there

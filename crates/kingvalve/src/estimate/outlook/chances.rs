@@ -1,12 +1,14 @@
 //! The chances an outlook rests on, and the records that teach them.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Aging, Chance, FailureRecords, Places};
 use crate::Result;
+use crate::quantity::percent;
 
 /// Every chance of an outlook, each with a default that is common practice, no source.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct Chances {
     /// That a sealant stops the leak for good. Default 40 %, worth five cases.
@@ -24,17 +26,17 @@ pub struct Chances {
 impl Default for Chances {
     fn default() -> Self {
         Chances {
-            sealant_holds: Chance::usual(2.0, 3.0),
-            found_in_an_hour: Chance::usual(2.0, 2.0),
+            sealant_holds: Chance::usual(percent(40.0), 5.0),
+            found_in_an_hour: Chance::usual(percent(50.0), 4.0),
             places: Places { reachable: 4.0, indoor_coil: 4.5, outdoor_unit: 1.5, records: 0 },
-            repair_holds: Chance::usual(8.5, 1.5),
+            repair_holds: Chance::usual(percent(85.0), 10.0),
             aging: Aging::default(),
         }
     }
 }
 
 /// What became of something that was tried.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Tried {
     /// How often it worked.
@@ -44,7 +46,7 @@ pub struct Tried {
 }
 
 /// What a shop's own visit records say, counted.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct ShopRecords {
     /// Sealants that held, and that did not.

@@ -1,5 +1,6 @@
 //! How likely equipment fails as it ages.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::quantity::{Ratio, Time, fraction, years};
@@ -30,7 +31,7 @@ use crate::{Error, Result};
 /// assert!(young > old);
 /// assert_eq!(format!("{young:.0} {old:.0}"), "94 % 49 %");
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Aging {
     /// The exponent k.
@@ -45,7 +46,7 @@ pub struct Aging {
 }
 
 /// What a shop saw of one group of like equipment: from what age to what age, how many failed.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct FailureRecords {
     /// How many pieces were watched.

@@ -2,8 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::estimate::{Language, UnitSystem};
 use crate::measure::{Interval, Level, Measured};
-use crate::quantity::{MassFlow, Quantity, kilograms_per_year, percent};
+use crate::quantity::{Mass, MassFlow, Quantity, kilograms_per_year, percent, years};
 use crate::{Error, Result};
 
 /// A leak rate by three of its quantiles.
@@ -27,14 +28,14 @@ use crate::{Error, Result};
 /// assert_eq!(format!("{:.2}", leak.mean().pounds_per_year()), "1.78");
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(try_from = "Written", into = "Written")]
 pub struct LeakRange {
     quantiles: [MassFlow; 3],
 }
 
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename = "LeakRange", deny_unknown_fields)]
 struct Written {
     low: MassFlow,
     median: MassFlow,
@@ -42,6 +43,9 @@ struct Written {
 }
 
 const WEIGHTS: [f64; 3] = [0.185, 0.630, 0.185];
+/// Shares of the charge that leak in a year where nothing is known but that the system is short: common practice, no
+/// source.
+const USUAL: [f64; 3] = [0.05, 0.25, 1.0];
 
 impl LeakRange {
     /// One time in twenty it is below `low`, one time in two below `median`, one time in twenty above `high`.
@@ -58,6 +62,16 @@ impl LeakRange {
             format!("{low}, {median}, {high} are not three rates in order, none below zero"),
             "give the 5 %, 50 % and 95 % quantiles, zero where it may be tight",
         ))
+    }
+
+    /// Where nothing is known but that a system of that charge is short: from 5 % of the charge a year to all of it, one
+    /// time in two below 25 %. Common practice, no source.
+    ///
+    /// # Errors
+    /// A charge that is negative or not finite.
+    pub fn usual(charge: Mass) -> Result<LeakRange> {
+        let [low, median, high] = USUAL.map(|share| charge * share / years(1.0));
+        LeakRange::new(low, median, high)
     }
 
     /// From a 90 % interval, its median taken halfway.
@@ -89,6 +103,12 @@ impl LeakRange {
     /// The mean by the three-point weights.
     pub fn mean(&self) -> MassFlow {
         kilograms_per_year(self.weighed().map(|(weight, rate)| weight * rate).iter().sum())
+    }
+
+    /// In words, as mass a year: what is less and more likely.
+    pub(super) fn told(&self, language: Language, units: UnitSystem) -> String {
+        let [low, median, high] = self.quantiles.map(|rate| units.text(rate * years(1.0)));
+        language.outlook("leak_range", &[("low", &low), ("median", &median), ("high", &high)])
     }
 
     /// The highest of the three.

@@ -3,13 +3,12 @@
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 
-use crate::Result;
 use crate::estimate::{
-    Charge, Currency, Item, Money, PriceRange, RateCard, Rounding, Situation, Task, Way, WeightUnit, Words,
-    Work,
+    Charge, Currency, Money, PriceRange, RateCard, Rounding, Situation, Task, Way, WeightUnit, Words, Work,
 };
 use crate::measure::Interval;
 use crate::quantity::{Mass, hours, kilograms, pounds};
+use crate::{Error, Result};
 
 /// Where a leak turns out to be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -61,10 +60,10 @@ impl PlacePrices {
 /// use kingvalve::measure::Interval;
 /// use kingvalve::quantity::pounds;
 /// # let card = RateCard::from_json(include_str!("../../../../../examples/data/rate_card.json"))?;
-/// let situation = Situation::new("R-454B", Interval::new(pounds(4.1), pounds(6.5))?);
-/// let coil = "1450 USD".parse()?;
-/// let unit = "2900 USD".parse()?;
-/// let prices = Prices::from_card(&card, &situation, coil, unit)?;
+/// let mut situation = Situation::new("R-454B", Interval::new(pounds(4.1), pounds(6.5))?);
+/// situation.coil = Some("indoor coil, 3 tons".into());
+/// situation.outdoor_unit = Some("outdoor unit, 3 tons".into());
+/// let prices = Prices::from_card(&card, &situation)?;
 /// assert!(prices.refrigerant > card.refrigerant("R-454B")?.price); // with the card's tax on it
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
@@ -90,8 +89,17 @@ pub struct Prices {
     pub replacement: Option<PriceRange>,
 }
 
+/// What a new indoor coil costs installed, as a share of new equipment, where the card does not price one: common
+/// practice, no source.
+pub(crate) const INDOOR_COIL_SHARE: u32 = 30;
+/// The same of a new outdoor unit.
+pub(crate) const OUTDOOR_UNIT_SHARE: u32 = 60;
+
 impl Prices {
-    /// From a shop's rate card, with what a new indoor coil and outdoor unit cost installed, evacuated and weighed in.
+    /// From a shop's rate card.
+    ///
+    /// A new indoor coil and a new outdoor unit cost what the situation's parts on the card do, installed, evacuated and
+    /// weighed in; where it names none, 30 % and 60 % of new equipment (common practice, no source).
     ///
     /// # Units
     /// Money; refrigerant by the unit of the card.
@@ -103,63 +111,43 @@ impl Prices {
     /// Decimal; one unit of refrigerant and one hour are a thousandth of a thousand of them, so that counting by started
     /// steps does not enter.
     /// # Errors
-    /// A name that is not on the card.
-    pub fn from_card(
-        card: &RateCard,
-        situation: &Situation,
-        indoor_coil: Money,
-        outdoor_unit: Money,
-    ) -> Result<Prices> {
+    /// A name that is not on the card; neither a part nor new equipment named.
+    pub fn from_card(card: &RateCard, situation: &Situation) -> Result<Prices> {
         let dry = Situation { missing: Interval::exactly(Mass::ZERO)?, ..situation.clone() };
         let total = |way: Way| way.price(card).map(|priced| priced.total());
         let called = total(dry.leave_as_is())?;
         let recharge = total(dry.recharge())?;
         let sealed = total(dry.recharge_with_sealant())?;
+        let replacement = dry.replace().map(total).transpose()?.map(|all| all.minus(called)).transpose()?;
         let rate = card.refrigerant(&situation.refrigerant)?;
-        let unit = match rate.per {
-            WeightUnit::Pound => pounds(THOUSAND),
-            WeightUnit::Kilogram => kilograms(THOUSAND),
-        };
-        let names = &situation.names;
-        let task = |what: &str, hours| Task {
-            what: what.into(),
-            role: names.role.clone(),
-            band: names.band.clone(),
-            hours,
-        };
-        let filled = Work {
-            refrigerants: vec![Charge {
-                designation: situation.refrigerant.clone(),
-                mass: Interval::exactly(unit)?,
-            }],
-            ..Work::default()
-        };
-        let searched =
-            Work { tasks: vec![task("leak search", Interval::exactly(hours(THOUSAND))?)], ..Work::default() };
-        let repaired = Work {
-            tasks: vec![task("repair", situation.hours.leak_repair)],
-            materials: vec![Item::one(&names.filter_drier)],
-            fees: vec![Item::one(&names.recovery)],
-            ..Work::default()
+        let part = |way: &str, field: &str, share: u32| {
+            let found = dry.once_found().into_iter().find(|found| found.name == way);
+            match (found.map(total).transpose()?, replacement) {
+                (Some(price), _) => Ok(price),
+                (None, Some(new)) => {
+                    let share = Decimal::new(share.into(), 2);
+                    new.times(share, share, card.rounding)
+                }
+                (None, None) => {
+                    let why = "neither it nor new equipment has a price";
+                    let advice = "name the part or the new equipment as the rate card does";
+                    Err(Error::inconsistent(field.replace('_', " "), why, advice).in_field(field))
+                }
+            }
         };
         Ok(Prices {
             called,
             recharge: recharge.minus(called)?,
-            refrigerant: thousandth(total(bare(filled))?.low())?,
+            refrigerant: thousandth(total(bare(filled(situation, rate.per)?))?.low())?,
             per: rate.per,
             sealant: sealed.minus(recharge)?,
-            search_hour: thousandth(total(bare(searched))?.low())?,
+            search_hour: thousandth(total(bare(searched(situation)?))?.low())?,
             repair: PlacePrices {
-                reachable: total(bare(repaired))?,
-                indoor_coil: PriceRange::exact(indoor_coil)?,
-                outdoor_unit: PriceRange::exact(outdoor_unit)?,
+                reachable: part("repair the leak", "leak_repair", 0)?,
+                indoor_coil: part("replace the coil", "coil", INDOOR_COIL_SHARE)?,
+                outdoor_unit: part("replace the outdoor unit", "outdoor_unit", OUTDOOR_UNIT_SHARE)?,
             },
-            replacement: situation
-                .replace()
-                .map(total)
-                .transpose()?
-                .map(|all| all.minus(called))
-                .transpose()?,
+            replacement,
         })
     }
 
@@ -184,6 +172,23 @@ impl Prices {
 }
 
 const THOUSAND: f64 = 1000.0;
+
+/// A thousand units of the refrigerant.
+fn filled(situation: &Situation, per: WeightUnit) -> Result<Work> {
+    let mass = match per {
+        WeightUnit::Pound => pounds(THOUSAND),
+        WeightUnit::Kilogram => kilograms(THOUSAND),
+    };
+    let charge = Charge { designation: situation.refrigerant.clone(), mass: Interval::exactly(mass)? };
+    Ok(Work { refrigerants: vec![charge], ..Work::default() })
+}
+
+/// A thousand hours of searching.
+fn searched(situation: &Situation) -> Result<Work> {
+    let (role, band) = (situation.names.role.clone(), situation.names.band.clone());
+    let task = Task { what: "search".into(), role, band, hours: Interval::exactly(hours(THOUSAND))? };
+    Ok(Work { tasks: vec![task], ..Work::default() })
+}
 
 fn bare(work: Work) -> Way {
     Way { name: String::new(), title: String::new(), work, words: Words::default() }

@@ -1,5 +1,6 @@
 //! What an outlook is asked about.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::cost::{middle, number};
@@ -52,7 +53,7 @@ pub struct Prospect {
 ///
 /// # Source
 /// The defaults are common practice, no source.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct Habits {
     /// The share of the charge that is missing when cooling fails and someone is called. Default 25 %; up to 30 %.
@@ -83,7 +84,7 @@ impl Default for Habits {
 }
 
 /// What cooling takes in a year with the right charge.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct EnergyUse {
     /// Electricity for cooling.

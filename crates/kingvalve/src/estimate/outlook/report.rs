@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::cost::{money, number};
 use super::flows::{Flows, LONGEST};
 use super::node::Payoff;
+use super::told::plainly;
 use super::tree::Branch;
 use super::{Assumption, ExpectedCost, Prospect, SearchValue};
 use crate::estimate::{Currency, PriceRange};
@@ -81,10 +82,6 @@ pub struct WayOutlook {
     pub ranked: bool,
 }
 
-/// Said wherever filling again is among what may happen.
-const DEFER: &str =
-    "Filling a system known to leak is limited by law in many places: local rules decide, whatever it costs.";
-
 /// Draws where no other number is asked for: the ends of the spread to about 2 % of it.
 const DRAWS: usize = 10_000;
 
@@ -114,14 +111,13 @@ impl Prospect {
     /// let missing = Interval::new(pounds(4.1), pounds(6.5))?;
     /// let mut situation = Situation::new("R-454B", missing);
     /// situation.replacement = Some("outdoor unit and indoor coil, 3 tons".into());
-    /// let (coil, unit) = ("1450 USD".parse()?, "2900 USD".parse()?);
     /// let prospect = Prospect {
     ///     years: 5,
     ///     charge: pounds(8.0),
     ///     missing,
     ///     leak: LeakRange::new(pounds_per_year(0.5), pounds_per_year(2.0), pounds_per_year(6.0))?,
     ///     age: years(9.0),
-    ///     prices: Prices::from_card(&card, &situation, coil, unit)?,
+    ///     prices: Prices::from_card(&card, &situation)?,
     ///     chances: Chances::default(),
     ///     habits: Habits::default(),
     ///     energy: None,
@@ -223,46 +219,38 @@ impl Outlook {
     pub fn assumptions(&self) -> &[Assumption] {
         &self.assumptions
     }
+
+    /// The same, resting on something else as well.
+    #[must_use]
+    pub fn assuming(mut self, more: impl IntoIterator<Item = Assumption>) -> Self {
+        self.assumptions.extend(more);
+        self
+    }
 }
 
 /// A line for each way, best first; then what stands outside the ranking, the search, and what it rests on.
 impl fmt::Display for Outlook {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let years = if self.years == 1 { "year" } else { "years" };
-        writeln!(
-            f,
-            "Over {} {years}, in money of today; averages over what may happen, not prices:",
-            self.years
-        )?;
-        for way in self.ranking() {
-            writeln!(f, "- {way}")?;
-        }
-        for way in self.ways.iter().filter(|way| !way.ranked) {
-            writeln!(f, "- not ranked, since lost cooling was given no value: {way}")?;
-        }
-        writeln!(f, "{}", self.search)?;
-        if self.ways.iter().any(|way| way.visits >= 0.05) {
-            writeln!(f, "{DEFER}")?;
-        }
-        f.write_str("It rests on:")?;
-        for assumption in &self.assumptions {
-            write!(f, "\n- {assumption}")?;
-        }
-        Ok(())
+        plainly(|told| {
+            writeln!(f, "{}", told.lead(self))?;
+            for way in self.ranking() {
+                writeln!(f, "- {way}")?;
+            }
+            for way in self.ways.iter().filter(|way| !way.ranked) {
+                writeln!(f, "- {}: {way}", told.language.outlook("not_ranked", &[]))?;
+            }
+            writeln!(f, "{}", self.search)?;
+            if let Some(law) = told.law(self) {
+                writeln!(f, "{law}")?;
+            }
+            write!(f, "{}:", told.language.outlook("rests_on", &[]))?;
+            self.assumptions.iter().try_for_each(|assumption| write!(f, "\n- {assumption}"))
+        })
     }
 }
 
 impl fmt::Display for WayOutlook {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: {}, ", self.forward, self.expected)?;
-        if self.nine_in_ten.is_exact() {
-            f.write_str("whatever happens")?;
-        } else {
-            write!(f, "nine in ten cases {}", self.nine_in_ten)?;
-        }
-        if self.visits >= 0.05 {
-            write!(f, "; {:.1} more visits to fill it", self.visits)?;
-        }
-        Ok(())
+        f.write_str(&plainly(|told| told.way(self)))
     }
 }
