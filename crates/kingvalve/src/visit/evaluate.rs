@@ -7,7 +7,7 @@ use super::compare::{Difference, TOLERANCE, differences};
 use super::newer::Beyond;
 use super::record::*;
 use super::results::*;
-use super::{Visit, priced};
+use super::{Visit, outlook, priced};
 use crate::charge::{AirIngress, Space, Standing, StandingFinding};
 use crate::check;
 use crate::cylinder::{CylinderUse, Tally};
@@ -133,6 +133,7 @@ fn results(record: &Record, refrigerant: &Refrigerant) -> Result<Results> {
         running: running(record, refrigerant)?,
         checks: checks(record)?,
         ways,
+        outlook: outlook::asked(record, refrigerant, charge_due, missing)?,
         bill,
         cautions: Vec::new(),
         standing,

@@ -4,9 +4,11 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Record;
+use crate::estimate::outlook::{FailureRecords, ShopRecords, Tried};
+use crate::quantity::Time;
 
 /// What a visit found of earlier work: every field is left out where nothing can be said.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct Outcome {
     /// Whether a sealant put in earlier has held.
@@ -21,6 +23,21 @@ pub struct Outcome {
     /// Where the leak was found, where it was.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub leak_found: Option<FoundAt>,
+    /// How the equipment fared since a visit before.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub equipment: Option<Watched>,
+}
+
+/// Equipment that was seen at one age and seen again at a later one.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Watched {
+    /// Its age at the visit before.
+    pub from_age: Time,
+    /// Its age at this one, or when it failed.
+    pub to_age: Time,
+    /// Whether it failed for good in between.
+    pub failed: bool,
 }
 
 /// Where a leak turned out to be.
@@ -46,7 +63,7 @@ pub enum FoundAt {
 /// assert_eq!(outcomes, Outcomes::default()); // a first visit tells nothing of earlier work
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Outcomes {
     /// Sealants that held, and that did not.
     pub sealants: [u64; 2],
@@ -56,6 +73,8 @@ pub struct Outcomes {
     pub search_hours: [u64; 2],
     /// Leaks found: reachable, at the indoor coil, in the outdoor unit.
     pub places: [u64; 3],
+    /// Equipment watched from one age to another.
+    pub equipment: Vec<Watched>,
 }
 
 impl Outcomes {
@@ -79,6 +98,35 @@ impl Outcomes {
             Some(FoundAt::IndoorCoil) => *coil += 1,
             Some(FoundAt::OutdoorUnit) => *outdoor += 1,
             None => {}
+        }
+        self.equipment.extend(outcome.equipment);
+    }
+
+    /// The same as records that [teach](crate::estimate::outlook::Chances::learned) the chances of an outlook.
+    ///
+    /// # Example
+    /// ```
+    /// use kingvalve::estimate::outlook::Chances;
+    /// use kingvalve::visit::Outcomes;
+    /// let outcomes = Outcomes { repairs: [9, 1], ..Outcomes::default() };
+    /// let ours = Chances::default().learned(&outcomes.records())?;
+    /// assert_eq!(ours.repair_holds.records(), 10);
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn records(&self) -> ShopRecords {
+        let tried = |[worked, failed]: [u64; 2]| Tried { worked, failed };
+        let one = |seen: &Watched| FailureRecords {
+            watched: 1,
+            from_age: seen.from_age,
+            to_age: seen.to_age,
+            failed: u64::from(seen.failed),
+        };
+        ShopRecords {
+            sealants: tried(self.sealants),
+            search_hours: tried(self.search_hours),
+            places: self.places,
+            repairs: tried(self.repairs),
+            failures: self.equipment.iter().map(one).collect(),
         }
     }
 }

@@ -29,13 +29,17 @@ pub(super) fn laid_out(
     card: &RateCard,
     (language, units): (Language, UnitSystem),
 ) -> Vec<Way> {
+    Situation { language, units, ..situation(record, refrigerant, missing) }.ways_of(card)
+}
+
+/// What the visit found, and how the shop works.
+pub(super) fn situation(record: &Record, refrigerant: &Refrigerant, missing: Interval<Mass>) -> Situation {
     let mut situation = Situation::new(refrigerant.designation(), missing);
     situation.replacement.clone_from(&record.equipment.replacement);
     if let Some(hours) = &record.hours {
         situation.hours = hours.clone();
     }
-    (situation.language, situation.units) = (language, units);
-    situation.ways_of(card)
+    situation
 }
 
 /// The ways, priced, each alone and together with the card's additions.
@@ -71,8 +75,8 @@ pub(super) fn bill(
     }
     let chosen = record.consent.as_ref().map(|consent| consent.way.as_str());
     let title = ways.iter().find(|way| Some(way.name()) == chosen).map(PricedWay::title);
+    let title = title.map_or_else(|| record.language.visit("work_done", &[]), str::to_owned);
     let name = chosen.unwrap_or("work done").to_owned();
-    let title = title.map_or_else(|| name.clone(), str::to_owned);
     let way = Way { name, title, work, words: Words::default() };
     way.price(&card).map(Some).map_err(|error| error.in_field("done.work"))
 }

@@ -9,6 +9,7 @@ use serde_json::Value;
 use super::amend::{Amendment, Signature};
 use super::compare::Difference;
 use super::outcome::Outcome;
+use super::outlook::OutlookAsked;
 use crate::charge::{Oil, PlateCharge};
 use crate::electrical::Tolerance;
 use crate::estimate::{Consent, Language, Payment, RateCard, UnitSystem, Work, WorkHours};
@@ -90,6 +91,9 @@ pub struct Record {
     /// The units of the sheets.
     #[serde(default, skip_serializing_if = "is_default")]
     pub units: UnitSystem,
+    /// Asks for what each way is expected to cost over years, and with what.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub outlook: Option<OutlookAsked>,
     /// What the customer agreed to.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub consent: Option<Consent>,
@@ -132,7 +136,7 @@ impl Record {
     }
 }
 
-fn is_default<T: Default + PartialEq>(value: &T) -> bool {
+pub(super) fn is_default<T: Default + PartialEq>(value: &T) -> bool {
     *value == T::default()
 }
 

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::outlook::OutlookResult;
 use crate::charge::StandingFinding;
 use crate::electrical::CapacitorCheck;
 use crate::estimate::PricedWay;
@@ -41,6 +42,9 @@ pub struct Results {
     pub checks: Vec<Finding>,
     /// The ways forward, priced.
     pub ways: Vec<PricedWay>,
+    /// What each way is expected to cost over years, where that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub outlook: Option<OutlookResult>,
     /// The work as it was, priced.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub bill: Option<PricedWay>,
