@@ -11,7 +11,7 @@
 //! | their price | [`PricedWay`] by [`Way::price`]: lines, discounts, taxes, a total that is their sum to the cent |
 //! | where it likely falls | [`LikelyPrice`] by [`Way::likely`]: simulated, and labelled as such |
 //! | over the years | [`outlook`]: what each way is expected to cost, a statistic and not a price |
-//! | the pages | [`OptionsSheet`], [`WorkReport`], [`Invoice`]: one printed page each as HTML, the same as text and Markdown |
+//! | the pages | [`OptionsSheet`], [`OutlookSheet`], [`WorkReport`], [`Invoice`]: one printed page each as HTML, the same as text and Markdown |
 //!
 //! Money is decimal from the rate card to the total. A measured quantity becomes decimal once, where it is billed.
 //! Prices are ranges because pounds and hours are: the low end has every line at its least, the high end at its most.
@@ -41,6 +41,7 @@ pub use rust_decimal::Decimal;
 pub use billing::{BilledQuantity, BilledUnit, BillingStep, Count, Step};
 pub use currency::Currency;
 pub use language::Language;
+pub(crate) use language::{CheckStrings, filled, places};
 pub use likely::LikelyPrice;
 pub use line::{DiscountLine, Line, LineKind, TaxLine};
 pub use money::Money;
@@ -48,10 +49,13 @@ pub use option::{PricedWay, Together, Way, Words};
 pub use percent::Percent;
 pub use range::PriceRange;
 pub use rates::{
-    Deposit, Discount, Membership, Off, RateCard, RefrigerantRate, Tax, TaxBasis, Uplift, WeightUnit,
+    Deposit, Discount, MemberDiscount, Membership, Off, RateCard, RefrigerantRate, Tax, TaxBasis, Uplift,
+    WeightUnit,
 };
 pub use rounding::Rounding;
-pub use sheet::{Consent, Fact, Invoice, OptionsSheet, Paper, Payment, ReadingRow, Templates, WorkReport};
+pub use sheet::{
+    Consent, Fact, Invoice, OptionsSheet, OutlookSheet, Paper, Payment, ReadingRow, Templates, WorkReport,
+};
 pub use units::UnitSystem;
 pub use ways::{Addition, After, CardNames, ShopWay, Situation, WorkHours};
 pub use work::{Charge, Item, Task, Work};

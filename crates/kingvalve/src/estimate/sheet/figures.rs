@@ -1,5 +1,7 @@
 //! Amounts as people read them.
 
+use rust_decimal::Decimal;
+
 use crate::estimate::{Currency, Language, Money, PriceRange};
 
 /// The sign in front of an amount, where a currency has one that its own country takes for granted; the code stands on the
@@ -41,4 +43,17 @@ pub(super) fn plain_range(range: PriceRange, language: Language) -> String {
 pub(super) fn range(range: PriceRange) -> String {
     let low = amount(range.low());
     if range.is_exact() { low } else { format!("{low}–{}", amount(range.high())) }
+}
+
+/// A statistic as people take it in: whole units, and three digits of what is more than a thousand.
+pub(super) fn about(money: Money) -> String {
+    let whole = money.amount().round();
+    let rounded =
+        if whole.abs() < Decimal::ONE_THOUSAND { whole } else { whole.round_sf(3).unwrap_or(whole) };
+    Money::new(rounded, money.currency()).map_or_else(|_| amount(money), |money| whole_units(&amount(money)))
+}
+
+/// A printed amount of whole units without its zero places.
+pub(super) fn whole_units(printed: &str) -> String {
+    printed.split_once('.').map_or(printed, |(whole, _)| whole).to_owned()
 }

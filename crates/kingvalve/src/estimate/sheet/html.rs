@@ -11,7 +11,7 @@ use crate::{Error, Result};
 
 /// The templates sheets are printed by.
 ///
-/// Three pages and their style, in the template language of `minijinja`. A shop can replace any of them by its own; what
+/// Four pages and their style, in the template language of `minijinja`. A shop can replace any of them by its own; what
 /// they are given stays text: everything they print is escaped as HTML.
 ///
 /// # Errors
@@ -34,9 +34,10 @@ use crate::{Error, Result};
 pub struct Templates<'text>(Environment<'text>);
 
 /// Every template there is: a shop replaces one by its name.
-const BUILT_IN: [(&str, &str); 6] = [
+const BUILT_IN: [(&str, &str); 7] = [
     ("options.html", include_str!("options.html")),
     ("options.css", include_str!("options.css")),
+    ("outlook.html", include_str!("outlook.html")),
     ("report.html", include_str!("report.html")),
     ("invoice.html", include_str!("invoice.html")),
     ("page.css", include_str!("page.css")),

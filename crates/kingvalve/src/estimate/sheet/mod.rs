@@ -1,12 +1,14 @@
-//! The sheets: options, work report, invoice. Each is one printed page, and the same as plain text and as Markdown.
+//! The sheets: options, outlook, work report, invoice. Each is one printed page, and the same as plain text and as Markdown.
 
 mod clean;
+mod curves;
 mod doc;
 mod figures;
 mod fit;
 mod html;
 mod invoice;
 mod labels;
+mod outlook;
 mod reading;
 mod report;
 mod scale;
@@ -19,6 +21,7 @@ use serde::{Deserialize, Serialize};
 
 pub use html::Templates;
 pub use invoice::{Invoice, Payment};
+pub use outlook::OutlookSheet;
 pub use reading::ReadingRow;
 pub use report::WorkReport;
 
@@ -202,7 +205,7 @@ impl OptionsSheet {
     fn view(&self) -> Result<view::View> {
         self.check()?;
         let mut view = view::View::of(self);
-        view.points = fit::points(&view, self.paper);
+        view.points = fit::options(&view, self.paper);
         Ok(view)
     }
 

@@ -1,37 +1,34 @@
-//! The scale of the price bars. Drawing only: nothing here is billed.
+//! The scale of a picture of amounts. Drawing only: nothing here is billed.
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use crate::estimate::PriceRange;
+use crate::estimate::Money;
 
-/// A linear scale from nothing to a round amount, drawn `WIDTH` wide.
+/// A linear scale from nothing to a round amount, drawn so many pixels long.
 pub(super) struct Scale {
     top: f64,
     step: f64,
+    length: f64,
 }
 
-/// Width of a bar's picture, in CSS pixels.
-pub(super) const WIDTH: f64 = 360.0;
 /// Steps of a scale, times a power of ten.
 const ROUND: [f64; 4] = [1.0, 2.0, 2.5, 5.0];
-/// Steps on a scale at most.
-const MOST_STEPS: f64 = 6.0;
 
 impl Scale {
-    /// The least round scale that holds every range.
-    pub(super) fn over(ranges: impl Iterator<Item = PriceRange>) -> Self {
-        let most = ranges.map(|range| number(range.high().amount())).fold(0.0, f64::max);
-        let rough = (most / MOST_STEPS).max(1.0);
+    /// The least round scale that holds every amount, in so many steps at most.
+    pub(super) fn over(amounts: impl Iterator<Item = Money>, length: f64, steps: f64) -> Self {
+        let most = amounts.map(|amount| number(amount.amount())).fold(0.0, f64::max);
+        let rough = (most / steps).max(1.0);
         let power = 10_f64.powf(rough.log10().floor());
         let step =
             ROUND.iter().map(|round| round * power).find(|step| *step >= rough).unwrap_or(10.0 * power);
-        Self { top: step * (most / step).ceil().max(1.0), step }
+        Self { top: step * (most / step).ceil().max(1.0), step, length }
     }
 
-    /// Where an amount stands, in pixels from the left.
-    pub(super) fn at(&self, amount: Decimal) -> f64 {
-        self.place(number(amount))
+    /// Where an amount stands, in pixels from the beginning.
+    pub(super) fn at(&self, amount: Money) -> f64 {
+        self.place(number(amount.amount()))
     }
 
     /// The ticks: where each stands and the whole amount it marks.
@@ -45,8 +42,13 @@ impl Scale {
     }
 
     fn place(&self, amount: f64) -> f64 {
-        (amount / self.top * WIDTH * 10.0).round() / 10.0
+        tenth(amount / self.top * self.length)
     }
+}
+
+/// To a tenth of a pixel.
+pub(super) fn tenth(pixels: f64) -> f64 {
+    (pixels * 10.0).round() / 10.0
 }
 
 fn number(amount: Decimal) -> f64 {
