@@ -168,10 +168,7 @@ impl Situation {
             materials: vec![Item::one(&self.names.sealant_and_dye)],
             ..Work::default()
         };
-        let mut recharge = self.recharge();
-        let Way { name, title, work, words } = self.way("recharge with sealant and dye", sealant);
-        recharge = Way { name, title, ..recharge };
-        recharge.also(work, words)
+        self.way("recharge with sealant and dye", self.recharge().work.and(sealant))
     }
 
     /// Search for the leak on time and material, and repair it where it can be reached.

@@ -150,7 +150,7 @@ fn the_paper_is_the_one_asked_for() {
 #[test]
 fn a_consent_is_ticked_and_signed() {
     let html = OptionsSheet { consent: Some(agreed()), ..sheet() }.to_html().unwrap();
-    assert_eq!(html.matches('✓').count(), 1);
+    assert_eq!(html.matches('✓').count(), 2); // beside the way, and in its box
     assert_eq!(html.matches("(chosen)").count(), 1);
     assert!(html.contains("up to $850.00") && html.contains("A. Sample") && html.contains("2025-07-18"));
     assert!(!sheet().to_html().unwrap().contains('✓'));

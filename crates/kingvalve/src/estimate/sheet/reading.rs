@@ -4,7 +4,8 @@ use serde::Serialize;
 
 use super::labels::Labels;
 use crate::estimate::UnitSystem;
-use crate::measure::{Interval, Level, Measured, Verdict};
+use crate::estimate::units::Printed;
+use crate::measure::{Interval, Level, Measured, Told, Verdict};
 use crate::quantity::Quantity;
 
 /// Width of a reading's picture, in CSS pixels.
@@ -33,22 +34,41 @@ struct Should {
     digits: String,
 }
 
+impl Should {
+    fn between([low, high]: [Option<f64>; 2], printed: Printed) -> Self {
+        let end = |end: Option<f64>| end.map(|end| (printed.number(end), printed.text(end)));
+        Self { low: end(low), high: end(high), digits: low.map_or(String::new(), |low| printed.digits(low)) }
+    }
+}
+
 impl ReadingRow {
     /// A reading judged against limits: the value, its doubt at the level of the verdict, and the limits.
     pub fn judged<Q: Quantity>(what: impl Into<String>, verdict: &Verdict<Q>, units: UnitSystem) -> Self {
-        let judgement = verdict.judgement();
-        let mut row = Self::doubtful(what.into(), judgement.value(), judgement.expanded_uncertainty(), units);
+        let (judgement, printed) = (verdict.judgement(), units.printed(Q::units()));
+        let (value, doubt) = (judgement.value().base(), judgement.expanded_uncertainty().base());
         let limits = judgement.limits();
-        let end = |limit: Option<Q>| limit.map(|limit| (units.number(limit), units.text(limit)));
-        let digits = limits.lower().map_or(String::new(), |low| units.digits(low));
-        row.should = Should { low: end(limits.lower()), high: end(limits.upper()), digits };
-        row.judged = Some(verdict.name());
-        row
+        let ends = [limits.lower(), limits.upper()].map(|end| end.map(Quantity::base));
+        Self {
+            should: Should::between(ends, printed),
+            judged: Some(verdict.name()),
+            ..Self::doubtful(what.into(), value, doubt, printed)
+        }
     }
 
     /// A reading that nothing was given to judge it by.
     pub fn measured<Q: Quantity>(what: impl Into<String>, measured: &Measured<Q>, units: UnitSystem) -> Self {
-        Self::doubtful(what.into(), measured.value(), measured.expanded(Level::default()), units)
+        let (value, doubt) = (measured.value().base(), measured.expanded(Level::default()).base());
+        Self::doubtful(what.into(), value, doubt, units.printed(Q::units()))
+    }
+
+    /// A value that a check judged.
+    pub(crate) fn told(what: impl Into<String>, told: &Told, units: UnitSystem) -> Self {
+        let printed = units.printed(told.units);
+        Self {
+            should: Should::between([told.lower, told.upper], printed),
+            judged: told.verdict,
+            ..Self::doubtful(what.into(), told.value, told.doubt.unwrap_or(0.0), printed)
+        }
     }
 
     /// A quantity known between two ends only, against where it should be at least.
@@ -58,8 +78,9 @@ impl ReadingRow {
         at_least: Option<Q>,
         units: UnitSystem,
     ) -> Self {
-        let (low, high) = (units.number(range.low()), units.number(range.high()));
-        let coarse = |q: Q| format!("{} {}", units.coarse(q), units.symbol::<Q>());
+        let printed = units.printed(Q::units());
+        let (low, high) = (printed.number(range.low().base()), printed.number(range.high().base()));
+        let coarse = |q: Q| format!("{} {}", units.coarse(q), printed.symbol);
         let judged = at_least.map(|limit| match limit {
             limit if range.low() >= limit => "within",
             limit if range.high() < limit => "outside",
@@ -70,19 +91,19 @@ impl ReadingRow {
             value: format!("{}–{}", units.coarse(range.low()), coarse(range.high())),
             at: Some([low, f64::midpoint(low, high), high]),
             should: Should {
-                low: at_least.map(|limit| (units.number(limit), coarse(limit))),
+                low: at_least.map(|limit| (printed.number(limit.base()), coarse(limit))),
                 high: None,
-                digits: at_least.map_or(String::new(), |limit| units.digits(limit)),
+                digits: at_least.map_or(String::new(), |limit| printed.digits(limit.base())),
             },
             judged,
         }
     }
 
-    fn doubtful<Q: Quantity>(what: String, value: Q, doubt: Q::Difference, units: UnitSystem) -> Self {
-        let (at, half) = (units.number(value), units.number_of_difference::<Q>(doubt));
+    fn doubtful(what: String, value: f64, doubt: f64, printed: Printed) -> Self {
+        let (at, half) = (printed.number(value), printed.number_of_difference(doubt));
         let places = [at - half, at, at + half];
         let at = places.iter().all(|place| place.is_finite()).then_some(places);
-        Self { what, value: units.doubtful::<Q>(value, doubt), at, should: Should::default(), judged: None }
+        Self { what, value: printed.doubtful(value, doubt), at, should: Should::default(), judged: None }
     }
 
     pub(super) fn view(&self, labels: &Labels) -> RowView {

@@ -6,9 +6,12 @@ use rust_decimal::Decimal;
 use serde::Serialize;
 
 use super::labels::Labels;
-use super::scale::{Scale, WIDTH};
+use super::scale::Scale;
 use super::{Consent, OptionsSheet, figures};
-use crate::estimate::{BilledUnit, Line, Money, PriceRange, PricedWay, TaxLine};
+use crate::estimate::{BilledUnit, Line, LineKind, Money, PriceRange, PricedWay, TaxLine};
+
+/// Width of a price bar's picture, in CSS pixels.
+pub(super) const WIDTH: f64 = 180.0;
 
 #[derive(Serialize)]
 pub(super) struct View {
@@ -101,14 +104,14 @@ impl View {
     pub(super) fn of(sheet: &OptionsSheet) -> Self {
         let labels = Labels::new(&sheet.labels, sheet.language);
         let say = |key: &str, places: &[(&str, &str)]| sheet.language.sheet(key, places);
-        let scale = Scale::over(sheet.ways.iter().map(PricedWay::total));
+        let scale = Scale::over(sheet.ways.iter().map(|way| way.total().high()), WIDTH, 4.0);
         let chosen = |way: &PricedWay| sheet.consent.as_ref().filter(|consent| consent.way == way.name());
         let lettered = || ('A'..='Z').zip(&sheet.ways);
         let currency = sheet.ways.first().map(|way| way.total().currency());
         let code = currency.map_or("", |currency| currency.code());
         let tick = |(x, amount)| {
             let label = currency.and_then(|currency| Money::new(amount, currency).ok()).map(figures::amount);
-            Tick { x, label: label.map_or(String::new(), |label| whole(&label)) }
+            Tick { x, label: label.map_or(String::new(), |label| figures::whole_units(&label)) }
         };
         let taxed = sheet.ways.iter().any(|way| !way.taxes().is_empty());
         let tax = if taxed { say("tax_included", &[]) } else { String::new() };
@@ -194,11 +197,11 @@ impl WayView {
             up_to: say("up_to", &[("amount", &figures::amount(limit))]),
             plain_limit: limit.to_string(),
             chosen: consent.is_some(),
-            low: scale.at(total.low().amount()),
-            high: scale.at(total.high().amount()),
+            low: scale.at(total.low()),
+            high: scale.at(total.high()),
             likely: way.likely().zip(likely(&figures::range)).map(|(likely, text)| LikelyView {
-                low: scale.at(likely.range.low().amount()),
-                high: scale.at(likely.range.high().amount()),
+                low: scale.at(likely.range.low()),
+                high: scale.at(likely.range.high()),
                 text,
             }),
             plain_likely: likely(&plain),
@@ -222,7 +225,7 @@ pub(super) fn lines(way: &PricedWay, labels: &Labels) -> Vec<LineView> {
     let lines = way.lines().iter().map(|line| LineView::of_line(line, labels));
     let offs = way.discounts().iter().map(|off| {
         let plain = format!("-{}", figures::plain_range(off.amount, labels.language));
-        LineView::of_amount(labels.of(&off.name), format!("−{}", figures::range(off.amount)), plain)
+        LineView::of_amount(labels.discount(off), format!("−{}", figures::range(off.amount)), plain)
     });
     let taxes = way.taxes().iter().map(|tax| LineView::of_tax(tax, labels));
     lines.chain(offs).chain(taxes).collect()
@@ -237,7 +240,11 @@ impl LineView {
         let plain_price = line.unit_price().to_string();
         let plain_price = plain_price.rsplit_once(' ').map_or(plain_price.as_str(), |(price, _)| price);
         Self {
-            what: labels.of(line.description()),
+            what: if line.kind() == LineKind::Labor {
+                labels.role(line.description())
+            } else {
+                labels.of(line.description())
+            },
             detail: line.detail().map_or(String::new(), |detail| labels.detail(detail)),
             how_much: times(&figures::range(line.unit_price())),
             plain_how_much: times(plain_price),
@@ -260,9 +267,4 @@ impl LineView {
         let (quantity, price) = Default::default();
         Self { what, detail, how_much, plain_how_much, quantity, price, amount, plain_amount }
     }
-}
-
-/// An amount of whole units without its zero places.
-fn whole(label: &str) -> String {
-    label.split_once('.').map_or(label, |(whole, _)| whole).to_owned()
 }
