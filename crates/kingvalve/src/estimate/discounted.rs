@@ -17,7 +17,11 @@ pub(super) fn discounted(lines: &[Line], card: &RateCard) -> Result<(Vec<Discoun
         }
         let amount = PriceRange::new(Money::sum(card.currency, low)?, Money::sum(card.currency, high)?)?;
         if !amount.high().is_zero() {
-            printed.push(DiscountLine { name: discount.name.clone(), amount });
+            printed.push(DiscountLine {
+                name: discount.name.clone(),
+                amount,
+                member: discount.member.clone(),
+            });
         }
     }
     Ok((printed, left))

@@ -4,7 +4,7 @@ use std::fmt;
 
 use serde::{Deserialize, Serialize};
 
-use super::{BilledQuantity, Money, Percent, PriceRange, Rounding};
+use super::{BilledQuantity, MemberDiscount, Money, Percent, PriceRange, Rounding};
 use crate::{Error, Result};
 
 /// What a line is for: taxes and uplifts go by it.
@@ -181,6 +181,9 @@ pub struct DiscountLine {
     pub name: String,
     /// What it takes off the lines: at the low end, at the high end.
     pub amount: PriceRange,
+    /// The membership that gives it, where one does.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub member: Option<MemberDiscount>,
 }
 
 /// One printed tax.

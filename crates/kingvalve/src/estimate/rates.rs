@@ -15,7 +15,7 @@ use super::{
 };
 use crate::{Error, Result, json};
 
-pub use discount::{Deposit, Discount, Membership, Off};
+pub use discount::{Deposit, Discount, MemberDiscount, Membership, Off};
 pub use tax::{Tax, TaxBasis};
 pub use uplift::Uplift;
 

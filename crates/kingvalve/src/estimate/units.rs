@@ -4,8 +4,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Language;
-use crate::measure::Interval;
-use crate::quantity::Quantity;
+use crate::measure::{Interval, Told};
+use crate::quantity::{Quantity, Unit};
 
 /// The units in which a sheet is printed: pounds and °F, or kilograms and °C.
 ///
@@ -28,70 +28,123 @@ pub enum UnitSystem {
 }
 
 /// Units of the SI column, where a quantity is not printed in them anyway.
-const SI: [&str; 6] = ["kg", "kPag", "kPa", "°C", "Δ°C", "m"];
+const SI: [&str; 11] = ["kg", "kPag", "kPa", "°C", "Δ°C", "m", "L", "kW", "m³/h", "m/s", "kg/yr"];
+/// Units of the other column, where the first of a quantity's units is not the one for a sheet.
+const US: [&str; 1] = ["lb/yr"];
 /// Decimal places by unit: as fine as instruments of the trade read. Common practice, no source.
-const PLACES: [(&str, usize); 6] = [("lb", 2), ("kg", 2), ("µF", 2), ("kPag", 0), ("kPa", 0), ("V", 0)];
+const PLACES: [(&str, usize); 15] = [
+    ("lb", 2),
+    ("kg", 2),
+    ("µF", 2),
+    ("kPag", 0),
+    ("kPa", 0),
+    ("V", 0),
+    ("cfm", 0),
+    ("m³/h", 0),
+    ("Btu/h", 0),
+    ("kW", 2),
+    ("microns", 0),
+    ("%", 1),
+    ("A", 2),
+    ("lb/yr", 2),
+    ("kg/yr", 2),
+];
+/// Units in which numbers are written with their power of ten.
+const POWERS: [&str; 1] = ["Pa·m³/s"];
+/// Below so many seconds a time is not printed in minutes.
+const SHORT: f64 = 120.0;
 
-impl UnitSystem {
-    /// A quantity with its unit, to the places that instruments of the trade read.
-    pub fn text<Q: Quantity>(self, q: Q) -> String {
-        format!("{} {}", self.digits(q), self.symbol::<Q>())
+/// A unit as it is printed: its symbol, and how a number in base units becomes digits.
+#[derive(Clone, Copy)]
+pub(super) struct Printed {
+    pub symbol: &'static str,
+    factor: f64,
+    offset: f64,
+    places: usize,
+}
+
+impl Printed {
+    /// How many of the unit a number in base units is.
+    pub fn number(self, base: f64) -> f64 {
+        base / self.factor - self.offset
     }
 
-    /// From one to the other: `4.1 to 6.5 lb`.
-    pub fn range<Q: Quantity>(self, range: Interval<Q>, language: Language) -> String {
-        let high = format!("{} {}", self.coarse(range.high()), self.symbol::<Q>());
-        language.visit("to", &[("low", &self.coarse(range.low())), ("high", &high)])
+    /// How many of the unit a difference in base units is.
+    pub fn number_of_difference(self, base: f64) -> f64 {
+        base / self.factor
     }
 
-    /// To the places of what is only known between two ends: not to a hundredth of a pound.
-    pub(super) fn coarse<Q: Quantity>(self, q: Q) -> String {
-        match self.symbol::<Q>() {
-            "lb" => format!("{:.1}", self.number(q)),
-            _ => self.digits(q),
-        }
+    pub fn digits(self, base: f64) -> String {
+        self.written(self.number(base))
+    }
+
+    pub fn text(self, base: f64) -> String {
+        format!("{} {}", self.digits(base), self.symbol)
     }
 
     /// A value and its doubt: `10.8 ± 1.8 °F`.
-    pub(crate) fn doubtful<Q: Quantity>(self, value: Q, doubt: Q::Difference) -> String {
-        let (half, places) = (self.number_of_difference::<Q>(doubt), self.places::<Q>());
-        format!("{} ± {half:.places$} {}", self.digits(value), self.symbol::<Q>())
+    pub fn doubtful(self, base: f64, doubt: f64) -> String {
+        format!("{} ± {} {}", self.digits(base), self.written(self.number_of_difference(doubt)), self.symbol)
     }
 
-    pub(super) fn digits<Q: Quantity>(self, q: Q) -> String {
-        let (number, places) = (self.number(q), self.places::<Q>());
-        let text = format!("{number:.places$}");
+    fn written(self, number: f64) -> String {
+        if POWERS.contains(&self.symbol) {
+            return format!("{number:.1e}");
+        }
+        let text = format!("{number:.*}", self.places);
         if text.trim_start_matches('-').chars().all(|c| c == '0' || c == '.') {
             return text.trim_start_matches('-').to_owned();
         }
         text
     }
+}
 
-    /// How many of its unit a quantity is.
-    pub(super) fn number<Q: Quantity>(self, q: Q) -> f64 {
-        let (_, factor, offset) = self.unit::<Q>();
-        q.base() / factor - offset
+impl UnitSystem {
+    /// A quantity with its unit, to the places that instruments of the trade read.
+    pub fn text<Q: Quantity>(self, q: Q) -> String {
+        self.printed(Q::units()).text(q.base())
     }
 
-    /// How many of `Q`'s unit a difference of two of them is.
-    pub(super) fn number_of_difference<Q: Quantity>(self, difference: Q::Difference) -> f64 {
-        difference.base() / self.unit::<Q>().1
+    /// From one to the other: `4.1 to 6.5 lb`.
+    pub fn range<Q: Quantity>(self, range: Interval<Q>, language: Language) -> String {
+        let high = format!("{} {}", self.coarse(range.high()), self.printed(Q::units()).symbol);
+        language.visit("to", &[("low", &self.coarse(range.low())), ("high", &high)])
     }
 
-    /// The unit's symbol; a temperature difference is printed in °F like a temperature.
-    pub(super) fn symbol<Q: Quantity>(self) -> &'static str {
-        self.unit::<Q>().0.trim_start_matches('Δ')
+    /// To the places of what is only known between two ends: not to a hundredth of a pound.
+    pub(super) fn coarse<Q: Quantity>(self, q: Q) -> String {
+        let printed = self.printed(Q::units());
+        match printed.symbol {
+            "lb" => format!("{:.1}", printed.number(q.base())),
+            _ => printed.digits(q.base()),
+        }
     }
 
-    fn places<Q: Quantity>(self) -> usize {
-        let symbol = self.symbol::<Q>();
-        PLACES.iter().find(|(known, _)| *known == symbol).map_or(1, |(_, places)| *places)
+    /// The unit of a quantity in this system; a temperature difference is printed in °F like a temperature.
+    pub(super) fn printed(self, units: &'static [Unit]) -> Printed {
+        let wanted: &[&str] = if self == Self::Si { &SI } else { &US };
+        let unit = units.iter().find(|unit| wanted.contains(&unit.symbol)).or(units.first());
+        Self::in_unit(unit)
     }
 
-    fn unit<Q: Quantity>(self) -> (&'static str, f64, f64) {
-        let units = Q::units();
-        let si = units.iter().find(|unit| SI.contains(&unit.symbol));
-        let unit = if self == Self::Si { si.or(units.first()) } else { units.first() };
-        unit.map_or(("", 1.0, 0.0), |unit| (unit.symbol, unit.factor, unit.offset))
+    /// A value of a finding: with its doubt, where it has one.
+    pub(crate) fn told(self, told: &Told) -> String {
+        let seconds = || told.units.iter().find(|unit| unit.symbol == "s");
+        let is_time = told.units.iter().any(|unit| unit.symbol == "min");
+        let printed = match is_time && told.value.abs() < SHORT {
+            true => Self::in_unit(seconds()),
+            false => self.printed(told.units),
+        };
+        match told.doubt.filter(|doubt| *doubt > 0.0) {
+            Some(doubt) => printed.doubtful(told.value, doubt),
+            None => printed.text(told.value),
+        }
+    }
+
+    fn in_unit(unit: Option<&'static Unit>) -> Printed {
+        let (symbol, factor, offset) = unit
+            .map_or(("", 1.0, 0.0), |unit| (unit.symbol.trim_start_matches('Δ'), unit.factor, unit.offset));
+        let places = PLACES.iter().find(|(known, _)| *known == symbol).map_or(1, |(_, places)| *places);
+        Printed { symbol, factor, offset, places }
     }
 }

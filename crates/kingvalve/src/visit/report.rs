@@ -4,12 +4,16 @@ use std::fmt::Write;
 
 use super::Evaluation;
 use super::results::{CapacitorResult, ChargedResult, RunningResult};
+use super::said::Said;
 use crate::Result;
 use crate::charge::StandingFinding;
+use crate::estimate::Language;
 use crate::measure::{Interval, Level, Verdict};
 use crate::quantity::{Mass, TemperatureDifference};
 
 const WIDTH: usize = 78;
+/// The report is for the technician, as the checks' own texts are.
+const ENGLISH: Language = Language::English;
 
 impl Evaluation {
     /// The technician's report as plain text.
@@ -56,6 +60,11 @@ impl Evaluation {
         for running in &results.running {
             page.running(running)?;
         }
+        for check in &results.checks {
+            page.title(&format!("Check: {}", check.check().replace('_', " ")));
+            page.line(check.text());
+            check.next().iter().for_each(|next| page.item(next));
+        }
         if !results.ways.is_empty() {
             page.title("Ways forward");
             for way in &results.ways {
@@ -67,12 +76,17 @@ impl Evaluation {
                 ));
             }
         }
+        if let Some(found) = &results.outlook {
+            page.title("The years ahead");
+            found.outlook.to_string().lines().for_each(|line| page.line(line));
+            page.line(&found.change.to_string());
+        }
         page.title("Not known from these readings");
-        for unknown in self.unknown() {
+        for unknown in self.unknown(ENGLISH) {
             page.item(&unknown);
         }
         page.title("Measure next");
-        for next in self.next() {
+        for next in self.next(ENGLISH) {
             page.item(&next);
         }
         page.title("Cautions");
@@ -107,8 +121,8 @@ impl Evaluation {
     }
 
     /// What the readings leave open.
-    pub(super) fn unknown(&self) -> Vec<String> {
-        let say = |key: &str| self.record.language.visit(key, &[]);
+    pub(super) fn unknown(&self, language: Language) -> Vec<String> {
+        let say = |key: &str| language.visit(key, &[]);
         let mut open = vec![say("where")];
         if self.refrigerant.is_blend() {
             open.push(say("composition"));
@@ -118,9 +132,10 @@ impl Evaluation {
         {
             open.push(say("how_much"));
         }
-        open.extend(
-            self.undecided().map(|name| self.record.language.visit("capacitor_open", &[("name", name)])),
-        );
+        if self.record.outlook.is_some() && self.results.outlook.is_none() {
+            open.push(say("no_outlook"));
+        }
+        open.extend(self.undecided().map(|name| language.visit("capacitor_open", &[("name", name)])));
         open
     }
 
@@ -131,18 +146,16 @@ impl Evaluation {
         self.results.capacitors.iter().filter(undecided).map(|capacitor| capacitor.name.as_str())
     }
 
-    pub(super) fn next(&self) -> Vec<String> {
-        let say = |key: &str| self.record.language.visit(key, &[]);
+    pub(super) fn next(&self, language: Language) -> Vec<String> {
+        let say = |key: &str| language.visit(key, &[]);
         let mut next = Vec::new();
         if let Some(standing) = &self.results.standing
             && self.results.charged.is_none()
         {
-            next.push(standing.next.clone());
+            next.push(say(&format!("next_{}", standing.finding.name())));
         }
-        next.extend(
-            self.undecided().map(|name| self.record.language.visit("next_capacitor", &[("name", name)])),
-        );
-        next.extend(self.results.checks.iter().flat_map(|check| check.next().iter().cloned()));
+        next.extend(self.undecided().map(|name| language.visit("next_capacitor", &[("name", name)])));
+        next.extend(self.said(language).iter().flat_map(Said::next));
         if self.results.running.is_empty() {
             next.push(say("next_running"));
         }

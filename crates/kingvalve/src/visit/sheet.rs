@@ -1,9 +1,12 @@
-//! The sheets of a visit, from an evaluation: options, work report, invoice.
+//! The sheets of a visit, from an evaluation: options, outlook, work report, invoice.
 
+use super::said::Said;
 use super::{Evaluation, priced};
 use crate::Result;
 use crate::charge::StandingFinding;
-use crate::estimate::{Fact, Invoice, Language, OptionsSheet, ReadingRow, UnitSystem, WorkReport};
+use crate::estimate::{
+    Fact, Invoice, Language, OptionsSheet, OutlookSheet, ReadingRow, UnitSystem, WorkReport,
+};
 use crate::measure::{Caution, Interval, Level, Limits, Measured, Verdict};
 use crate::quantity::TemperatureDifference;
 
@@ -31,7 +34,7 @@ impl Evaluation {
             title: self.say("title", &[]),
             facts: self.facts(),
             known: self.known(),
-            unknown: self.unknown(),
+            unknown: self.unknown(record.language),
             ways: self.results.ways.clone(),
             advice: record.recommendation.clone(),
             cautions: self.cautions(|caution| HOUSEHOLD.contains(&caution)),
@@ -41,6 +44,24 @@ impl Evaluation {
             labels: self.labels(),
             ..OptionsSheet::default()
         }
+    }
+
+    /// The years ahead: what each way is expected to cost; none where the record does not ask for it.
+    ///
+    /// # Example
+    /// See [`OutlookSheet`].
+    pub fn outlook_sheet(&self) -> Option<OutlookSheet> {
+        let (record, found) = (&self.record, self.results.outlook.as_ref()?);
+        let shop = record.rates.as_ref().map(|rates| rates.shop.clone()).unwrap_or_default();
+        Some(OutlookSheet {
+            facts: self.facts(),
+            change: Some(found.change),
+            terms: record.note.iter().cloned().collect(),
+            language: record.language,
+            units: record.units,
+            labels: self.labels(),
+            ..OutlookSheet::of(shop, found.outlook.clone())
+        })
     }
 
     /// The work report: readings against where they should be, what they mean, what was done.
@@ -57,7 +78,7 @@ impl Evaluation {
     /// # Ok::<(), kingvalve::Error>(())
     /// ```
     pub fn work_report(&self) -> Result<WorkReport> {
-        let (record, results) = (&self.record, &self.results);
+        let record = &self.record;
         let done = record.done.as_ref();
         let intake = &record.intake;
         let mut said =
@@ -66,17 +87,17 @@ impl Evaluation {
         said.extend(intake.filter.iter().map(|filter| self.say("filter", &[("filter", filter)])));
         said.extend(intake.thermostat.iter().map(|set| self.say("thermostat", &[("thermostat", set)])));
         let mut found = self.known();
-        found.extend(results.checks.iter().map(|check| check.text().to_owned()));
+        found.extend(self.said(self.record.language).iter().filter_map(Said::meaning));
         Ok(WorkReport {
             shop: record.rates.as_ref().map(|rates| rates.shop.clone()).unwrap_or_default(),
             facts: self.facts(),
             said,
             readings: self.readings()?,
             found,
-            open: self.unknown(),
+            open: self.unknown(record.language),
             charged: self.refrigerant_facts(),
             done: done.map(|done| done.notes.clone()).unwrap_or_default(),
-            next: self.next(),
+            next: self.next(record.language),
             recommendation: record.recommendation.clone(),
             follow_up: record.follow_up.clone(),
             cautions: self.cautions(|_| true),
@@ -164,6 +185,14 @@ impl Evaluation {
         Ok(likely)
     }
 
+    /// What the other checks found, for the sheet.
+    pub(super) fn said(&self, language: Language) -> Vec<Said<'_>> {
+        let printed = (language, self.record.units);
+        let at = self.record.checks.iter().map(|check| check.at.as_deref());
+        let findings = self.results.checks.iter().zip(at);
+        findings.filter_map(|(finding, at)| Said::of(finding, at, printed)).collect()
+    }
+
     fn say(&self, key: &str, places: &[(&str, &str)]) -> String {
         self.record.language.visit(key, places)
     }
@@ -233,6 +262,7 @@ impl Evaluation {
             rows.push(row("subcooling", &running.subcooling, targets.subcooling.as_ref())?);
             rows.push(row("approach", &running.approach, None)?);
         }
+        rows.extend(self.said(self.record.language).iter().flat_map(|said| said.rows().collect::<Vec<_>>()));
         Ok(rows)
     }
 

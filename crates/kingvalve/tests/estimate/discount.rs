@@ -17,7 +17,13 @@ fn visit() -> Way {
 }
 
 fn off(name: &str, off: Off, on: &[LineKind]) -> Discount {
-    Discount { name: name.into(), off, on: on.iter().copied().collect(), fees: Default::default() }
+    Discount {
+        name: name.into(),
+        off,
+        on: on.iter().copied().collect(),
+        fees: Default::default(),
+        member: None,
+    }
 }
 
 fn printed(priced: &PricedWay) -> Vec<String> {

@@ -61,7 +61,7 @@ fn any_discount() -> impl Strategy<Value = Discount> {
     let off = prop_oneof![any_percent_up_to_100().prop_map(Off::Share), amount];
     (on, fees, off)
         .prop_filter("on something", |(on, fees, _)| !(on.is_empty() && fees.is_empty()))
-        .prop_map(|(on, fees, off)| Discount { name: "off".into(), off, on, fees })
+        .prop_map(|(on, fees, off)| Discount { name: "off".into(), off, on, fees, member: None })
 }
 
 fn in_currency(discount: Discount, currency: Currency) -> Discount {

@@ -53,6 +53,23 @@ pub struct Discount {
     /// Fees it is on, by their names on the card.
     #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
     pub fees: BTreeSet<String>,
+    /// The membership that gives it; [`RateCard::for_member`](super::RateCard::for_member) says so.
+    #[serde(skip)]
+    pub member: Option<MemberDiscount>,
+}
+
+/// What a membership takes off, by the names on the card: for a sheet in any language.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct MemberDiscount {
+    /// The membership.
+    pub membership: String,
+    /// The fee it waives.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub waives: Option<String>,
+    /// The discount it gives.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub discount: Option<String>,
 }
 
 /// How much is taken off, or asked in advance.
@@ -134,14 +151,20 @@ impl Membership {
     /// Its discounts in the order in which they are taken: waived fees first.
     pub(super) fn taken(&self, name: &str) -> Result<Vec<Discount>> {
         let all = Off::Share(Percent::new(rust_decimal::Decimal::ONE_HUNDRED)?);
+        let member =
+            |waives, discount| Some(MemberDiscount { membership: name.to_owned(), waives, discount });
         let waive = |fee: &String| Discount {
             name: format!("{name}: no {fee} fee"),
             off: all,
             on: BTreeSet::new(),
             fees: [fee.clone()].into(),
+            member: member(Some(fee.clone()), None),
         };
-        let called =
-            |discount: &Discount| Discount { name: format!("{name}: {}", discount.name), ..discount.clone() };
+        let called = |discount: &Discount| Discount {
+            name: format!("{name}: {}", discount.name),
+            member: member(None, Some(discount.name.clone())),
+            ..discount.clone()
+        };
         Ok(self.waived_fees.iter().map(waive).chain(self.discounts.iter().map(called)).collect())
     }
 }
