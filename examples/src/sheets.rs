@@ -19,6 +19,9 @@ pub fn sheets(evaluation: &Evaluation) -> Result<Vec<(String, String)>, kingvalv
     for (language, units, ending) in languages {
         let options = likely.printed_in(language, units)?.with_likely_prices(draws, seed)?;
         sheets.push((format!("options.{ending}"), options.sheet().to_html()?));
+        if let Some(outlook) = options.outlook_sheet() {
+            sheets.push((format!("outlook.{ending}"), outlook.to_html()?));
+        }
         sheets.push((format!("work.{ending}"), options.work_report()?.to_html()?));
         if let Some(invoice) = options.invoice() {
             sheets.push((format!("invoice.{ending}"), invoice.to_html()?));

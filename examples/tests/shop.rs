@@ -22,6 +22,9 @@ fn sixty_visits_are_evaluated_and_written_alike_each_time() {
         "visits.jsonl",
         "evaluated.jsonl",
         "ledger.txt",
+        "outlook.txt",
+        "outlook.html",
+        "outlook.es.html",
         "options.html",
         "options.es.html",
         "work.html",
@@ -46,6 +49,31 @@ fn sixty_visits_are_evaluated_and_written_alike_each_time() {
         .sum();
     let line = ledger.lines().find(|line| line.starts_with("R-454B")).unwrap();
     assert!(line.contains(&format!("{put_in:.2} lb")), "{line}: {put_in}");
+}
+
+/// The outlook shows how many records taught each chance: as many as the visits say, counted apart from the program.
+#[test]
+fn the_outlook_is_by_the_chances_the_visits_taught() {
+    let folder = run("shop-outlook");
+    let read = |name: &str| std::fs::read_to_string(folder.join(name)).unwrap();
+    let visits: Vec<_> = visits(read("visits.jsonl").as_bytes()).map(Result::unwrap).collect();
+    let told = || visits.iter().filter_map(|visit| visit.record().outcome);
+    let sealants = told().filter(|outcome| outcome.sealant_held.is_some()).count();
+    let held = told().filter(|outcome| outcome.sealant_held == Some(true)).count();
+    let hours: u32 = told().filter_map(|outcome| outcome.hours_searched).sum();
+    let outlook = read("outlook.txt");
+    let unbroken = outlook.split_whitespace().collect::<Vec<_>>().join(" ");
+    // 40 % worth five cases, and the shop's own (Chances::default).
+    let chance = 100.0 * (2.0 + held as f64) / (5.0 + sealants as f64);
+    for line in [
+        format!("a sealant holds: {chance:.0} % ({sealants} records)"),
+        format!("({hours} records)"),
+        "averages over what may happen, not prices".into(),
+        "common practice, no source".into(),
+    ] {
+        assert!(unbroken.contains(&line), "{line}: {outlook}");
+    }
+    assert!(sealants > 5 && outlook.lines().all(|line| line.chars().count() <= 78), "{outlook}");
 }
 
 #[test]

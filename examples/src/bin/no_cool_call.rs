@@ -20,6 +20,7 @@ writes into FOLDER
   report.txt    for the technician: what the readings say, what they do not, what to measure next
   options.html  for the customer: one printed page, options side by side, to be signed
   options.md    the same as Markdown
+  outlook.html  what each way is expected to cost over years, where the visit asks for it
   work.html     the work report: readings against where they should be, what was done
   invoice.html  the invoice, where work was billed
   *.es.html     the same pages in Spanish, in kilograms and °C

@@ -55,6 +55,10 @@ fn main() -> Result<(), Box<dyn Error>> {
                 let mut options = printed.sheet();
                 options.paper = paper;
                 write(&file("options"), &options.to_html()?)?;
+                if let Some(mut outlook) = printed.outlook_sheet() {
+                    outlook.paper = paper;
+                    write(&file("outlook"), &outlook.to_html()?)?;
+                }
                 let mut report = printed.work_report()?;
                 report.paper = paper;
                 write(&file("work"), &report.to_html()?)?;

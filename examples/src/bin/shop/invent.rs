@@ -36,9 +36,9 @@ fn visit(number: u32, dice: &mut Generator) -> Result<Value, serde_json::Error> 
     }
     record["rates"] = serde_json::from_str(include_str!("../../../data/rate_card.json"))?;
     let fields = record.as_object_mut();
-    fields
-        .into_iter()
-        .for_each(|fields| ["consent", "done", "results"].iter().for_each(|name| drop(fields.remove(*name))));
+    fields.into_iter().for_each(|fields| {
+        ["consent", "done", "outlook", "results"].iter().for_each(|name| drop(fields.remove(*name)))
+    });
     Ok(record)
 }
 
@@ -69,6 +69,11 @@ fn outcome(dice: &mut Generator) -> Value {
                 json!({"hours_searched": hours}),
                 |at| json!({"hours_searched": hours, "leak_found": at}),
             )
+        }
+        5 => {
+            let (age, years) = (4 + below(12, dice), 1 + below(3, dice));
+            json!({"equipment": {"from_age": format!("{age} yr"), "to_age": format!("{} yr", age + years),
+                "failed": below(20, dice) < age / 3}})
         }
         _ => json!({}),
     }

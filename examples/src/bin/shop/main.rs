@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use kingvalve::refrigerant::Assessment;
-use kingvalve::visit::{Ledger, Outcomes, Stock, Visit, visits, write_whole};
+use kingvalve::visit::{Evaluation, Ledger, Outcomes, OutlookAsked, Stock, Visit, visits, write_whole};
 use kingvalve_examples::sheets::sheets;
 
 const HELP: &str = "\
@@ -25,6 +25,7 @@ writes into FOLDER
   visits.jsonl     the visits, made up from a seed
   evaluated.jsonl  the same with their results inside
   ledger.txt       refrigerant put in, taken out and not accounted for; leak rates by site; outcomes counted
+  outlook.txt      what the ways of one visit are expected to cost over ten years, by the chances the sixty visits taught
   the sheets of the visit in examples/data/no_cool_r454b.json, in English and Spanish";
 
 /// The visits are the same each time.
@@ -79,10 +80,21 @@ fn run(folder: &Path) -> Outcome<String> {
     std::fs::rename(beside, folder.join("evaluated.jsonl"))?;
     let page = page(&ledger, &outcomes)?;
     write_whole(&folder.join("ledger.txt"), &page)?;
-    for (name, text) in sheets(&Visit::from_json(ONE)?.evaluate()?)? {
+    let taught = with_shops_chances(&Visit::from_json(ONE)?, &outcomes)?;
+    if let Some(outlook) = taught.outlook_sheet() {
+        write_whole(&folder.join("outlook.txt"), &outlook.to_text())?;
+    }
+    for (name, text) in sheets(&taught)? {
         write_whole(&folder.join(name), &text)?;
     }
     Ok(page)
+}
+
+/// The visit with the outlook it asks for, its chances taught by what became of the shop's own work.
+fn with_shops_chances(visit: &Visit, outcomes: &Outcomes) -> Outcome<Evaluation> {
+    let asked = visit.record().outlook.clone().unwrap_or_default();
+    let chances = asked.chances.learned(&outcomes.records())?;
+    Ok(visit.evaluate()?.with_outlook(OutlookAsked { chances, ..asked })?)
 }
 
 fn page(ledger: &Ledger, outcomes: &Outcomes) -> Outcome<String> {
@@ -116,7 +128,7 @@ fn page(ledger: &Ledger, outcomes: &Outcomes) -> Outcome<String> {
             rate.rolling.percent()
         )?;
     }
-    let Outcomes { sealants, repairs, search_hours, places } = outcomes;
+    let Outcomes { sealants, repairs, search_hours, places, equipment } = outcomes;
     writeln!(page, "\nWhat became of the work")?;
     writeln!(page, "Sealants: {} held, {} did not", sealants[0], sealants[1])?;
     writeln!(page, "Repairs: {} held, {} did not", repairs[0], repairs[1])?;
@@ -126,5 +138,7 @@ fn page(ledger: &Ledger, outcomes: &Outcomes) -> Outcome<String> {
         "Leaks found: {} reachable, {} indoor coil, {} outdoor unit",
         places[0], places[1], places[2]
     )?;
+    let failed = equipment.iter().filter(|seen| seen.failed).count();
+    writeln!(page, "Equipment seen again: {} pieces, {failed} failed for good", equipment.len())?;
     Ok(page)
 }
