@@ -44,6 +44,9 @@ fn written(value: &impl serde::Serialize) -> PyResult<String> {
     serde_json::to_string(value).map_err(|error| wrong_kind(error.to_string()))
 }
 
+/// The language of everything that is said in Python.
+const ENGLISH: money::Language = money::Language::English;
+
 fn amount(cost: kv::ExpectedCost) -> Money {
     Money(cost.amount())
 }
@@ -61,8 +64,8 @@ impl Prices {
     /// ----------
     /// card : RateCard
     /// situation : Situation
-    /// indoor_coil, outdoor_unit : Money
-    ///     What mending a leak there costs.
+    ///     A new indoor coil and outdoor unit cost what its parts on the card do; where it names none, 30 % and 60 % of new
+    ///     equipment (common practice, no source).
     ///
     /// Returns
     /// -------
@@ -76,11 +79,8 @@ impl Prices {
     fn from_card(
         card: PyRef<'_, RateCard>,
         situation: PyRef<'_, Situation>,
-        indoor_coil: PyRef<'_, Money>,
-        outdoor_unit: PyRef<'_, Money>,
     ) -> PyResult<Self> {
-        let prices = kv::Prices::from_card(&card.0, &situation.0, indoor_coil.0, outdoor_unit.0);
-        prices.map(Prices).map_err(raise)
+        kv::Prices::from_card(&card.0, &situation.0).map(Prices).map_err(raise)
     }
 
     /// Reads prices from JSON text, or from dicts of that form.
@@ -385,10 +385,10 @@ impl Shown for kv::Assumption {
         name: "Assumption",
         doc: "Something an outlook rests on.",
         fields: &[
-            ("what", "What it is.", |it, py| plain(it.what.clone(), py)),
-            ("value", "Its value.", |it, py| plain(it.value.clone(), py)),
+            ("what", "What it is, by name.", |it, py| plain(it.what, py)),
+            ("value", "Its value, in words.", |it, py| plain(it.value(ENGLISH, money::UnitSystem::Us), py)),
             ("records", "The number of records behind it.", |it, py| plain(it.records, py)),
-            ("basis", "Where it comes from.", |it, py| plain(it.basis.clone(), py)),
+            ("basis", "Where it comes from.", |it, py| plain(it.rests_on(ENGLISH), py)),
         ],
         text: ToString::to_string,
         finding: None,

@@ -196,7 +196,7 @@ fn standing(record: &Record, refrigerant: &Refrigerant) -> Result<Option<Standin
         AirIngress::KeptOut => (finding.text(), finding.next().to_owned()),
         _ => (format!("{} {}", finding.text(), air.text()), air.next().join(" ")),
     };
-    Ok(Some(StandingResult { text, next, finding }))
+    Ok(Some(StandingResult { text, next, finding, air }))
 }
 
 /// What the system holds, where the finding says so; never more than it should by much, so the due charge caps an

@@ -6,7 +6,7 @@ use super::Evaluation;
 use super::results::{CapacitorResult, ChargedResult, RunningResult};
 use super::said::Said;
 use crate::Result;
-use crate::charge::StandingFinding;
+use crate::charge::{AirIngress, StandingFinding};
 use crate::estimate::Language;
 use crate::measure::{Interval, Level, Verdict};
 use crate::quantity::{Mass, TemperatureDifference};
@@ -152,7 +152,10 @@ impl Evaluation {
         if let Some(standing) = &self.results.standing
             && self.results.charged.is_none()
         {
-            next.push(say(&format!("next_{}", standing.finding.name())));
+            next.push(say(&match standing.air {
+                AirIngress::KeptOut => format!("next_{}", standing.finding.name()),
+                AirIngress::Possible | AirIngress::DrawnIn => "next_open".to_owned(),
+            }));
         }
         next.extend(self.undecided().map(|name| language.visit("next_capacitor", &[("name", name)])));
         next.extend(self.said(language).iter().flat_map(Said::next));

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::outlook::OutlookResult;
-use crate::charge::StandingFinding;
+use crate::charge::{AirIngress, StandingFinding};
 use crate::electrical::CapacitorCheck;
 use crate::estimate::PricedWay;
 use crate::measure::{Caution, Finding, Interval, Measured, Verdict};
@@ -57,6 +57,8 @@ pub struct Results {
 pub struct StandingResult {
     /// The finding.
     pub finding: StandingFinding,
+    /// Whether air may have come in.
+    pub air: AirIngress,
     /// What it means and why.
     pub text: String,
     /// What would tell more.

@@ -3,7 +3,7 @@
 use super::said::Said;
 use super::{Evaluation, priced};
 use crate::Result;
-use crate::charge::StandingFinding;
+use crate::charge::{AirIngress, StandingFinding};
 use crate::estimate::{
     Fact, Invoice, Language, OptionsSheet, OutlookSheet, ReadingRow, UnitSystem, WorkReport,
 };
@@ -278,6 +278,12 @@ impl Evaluation {
             Some(StandingFinding::LiquidPossible { .. }) => known.push(self.say("liquid_possible", &[])),
             Some(StandingFinding::NotThisRefrigerantAlone { .. }) => known.push(self.say("not_alone", &[])),
             None => {}
+        }
+        match results.standing.as_ref().map(|standing| standing.air) {
+            Some(air @ (AirIngress::Possible | AirIngress::DrawnIn)) => {
+                known.push(self.say(&format!("air_{}", air.name()), &[]));
+            }
+            Some(AirIngress::KeptOut) | None => {}
         }
         if let Some(missing) = results.missing {
             known.push(self.say("missing", &[("missing", &units.range(missing, language))]));

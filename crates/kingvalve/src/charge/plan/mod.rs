@@ -113,6 +113,7 @@ impl Action {
     /// Its name.
     pub const fn name(&self) -> &'static str {
         match self {
+            Action::RepairAndEvacuate { .. } => "repair_and_evacuate",
             Action::RuleOut { .. } => "rule_out",
             Action::CleanCoil => "clean_coil",
             Action::DryAndSteady => "dry_and_steady",

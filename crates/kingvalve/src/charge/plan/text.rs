@@ -119,7 +119,9 @@ impl Plan {
     /// # Errors
     /// A value that cannot be written.
     pub fn finding(&self, check: &'static str) -> Result<Finding> {
-        let mut finding = Finding::of(check).concluding(self.action.name()).saying(self.text());
+        let unread = self.nothing_read && matches!(self.action, Action::Weigh { .. });
+        let conclusion = if unread { "weigh_unread" } else { self.action.name() };
+        let mut finding = Finding::of(check).concluding(conclusion).saying(self.text());
         finding = estimate(finding, "charge now", &self.now)?;
         if let Some(missing) = &self.missing {
             finding = estimate(finding, "missing to the plate charge", missing)?;
