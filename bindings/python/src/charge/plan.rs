@@ -6,40 +6,17 @@ use kingvalve::quantity as q;
 use pyo3::prelude::*;
 
 use super::inventory::Inventory;
-use crate::measure::Verdict;
-use crate::quantity::{FromPython, IntoPython, Mass, Power, Site, TemperatureDifference, Volume};
-use crate::record::{Choice, Class, Made, Named, New, Of, Shown, class, name, plain};
+use crate::quantity::{FromPython, IntoPython, Mass, Site};
+use crate::record::{Choice, Class, Made, Named, Of, Shown, class, name, plain};
 
 /// Adds the classes and named limits to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
-    class::<kv::Before>(module, &[wrap_pyfunction!(before, module)?, wrap_pyfunction!(all_fine, module)?])?;
-    class::<kv::Showing>(module, &[wrap_pyfunction!(showing, module)?])?;
     class::<kv::Action>(module, &[])?;
     class::<kv::Plan>(module, &[wrap_pyfunction!(next, module)?])?;
-    module.add_class::<OnTarget>()?;
-    class::<kv::Additive>(module, &[wrap_pyfunction!(additive, module)?, wrap_pyfunction!(dose, module)?])?;
     let py = module.py();
     module.add("COMMON_STEP", kv::COMMON_STEP.into_python(py)?)?;
     module.add("COMMON_REST", kv::COMMON_REST.into_python(py)?)?;
     module.add("COMMON_RUN", kv::COMMON_RUN.into_python(py)?)
-}
-
-impl Named for kv::Look {
-    const WHAT: &'static str = "look";
-    const ALL: &'static [(&'static str, Self)] =
-        &[("not_looked", kv::Look::NotLooked), ("fine", kv::Look::Fine), ("at_fault", kv::Look::AtFault)];
-}
-
-impl Named for kv::Cause {
-    const WHAT: &'static str = "cause";
-    const ALL: &'static [(&'static str, Self)] = &[
-        ("frozen_indoor_coil", kv::Cause::FrozenIndoorCoil),
-        ("blower", kv::Cause::Blower),
-        ("contactor", kv::Cause::Contactor),
-        ("outdoor_fan", kv::Cause::OutdoorFan),
-        ("compressor", kv::Cause::Compressor),
-        ("pressure_switch", kv::Cause::PressureSwitch),
-    ];
 }
 
 impl Named for kv::OutdoorCoil {
@@ -59,16 +36,6 @@ impl Named for kv::Metering {
         &[("orifice", kv::Metering::Orifice), ("valve", kv::Metering::Valve)];
 }
 
-impl Named for kv::OnTarget {
-    const WHAT: &'static str = "word against the target";
-    const ALL: &'static [(&'static str, Self)] = &[
-        ("met", kv::OnTarget::Met),
-        ("too_little", kv::OnTarget::TooLittle),
-        ("too_much", kv::OnTarget::TooMuch),
-        ("unresolved", kv::OnTarget::Unresolved),
-    ];
-}
-
 impl Named for kv::Stop {
     const WHAT: &'static str = "reason to stop";
     const ALL: &'static [(&'static str, Self)] = &[
@@ -85,140 +52,6 @@ impl Named for kv::Form {
     const WHAT: &'static str = "form";
     const ALL: &'static [(&'static str, Self)] =
         &[("liquid_throttled", kv::Form::LiquidThrottled), ("vapour_or_liquid", kv::Form::VapourOrLiquid)];
-}
-
-impl Shown for kv::Before {
-    const CLASS: Class<Self> = Class {
-        name: "Before",
-        doc: r#"What else stops cooling, and what was found on looking: "not_looked", "fine" or "at_fault" each.
-
-        Parameters
-        ----------
-        indoor_coil, blower, contactor, outdoor_fan, compressor, pressure_switch : str, optional
-            "not_looked" unless given. The indoor coil: frozen? Blower and filter. Outdoor fan and compressor: do they start?
-
-        Notes
-        -----
-        Source: common practice, no source: the order in which a no-cool call is gone through.
-
-        Examples
-        --------
-        >>> kv.Before(outdoor_fan="at_fault").at_fault
-        ['outdoor_fan']
-        >>> kv.Before.all_fine().not_looked
-        []
-        "#,
-        fields: &[
-            ("indoor_coil", "The indoor coil: frozen?", |it, py| plain(name(it.indoor_coil), py)),
-            ("blower", "The blower and the filter.", |it, py| plain(name(it.blower), py)),
-            ("contactor", "The contactor.", |it, py| plain(name(it.contactor), py)),
-            ("outdoor_fan", "The outdoor fan: does it start?", |it, py| plain(name(it.outdoor_fan), py)),
-            ("compressor", "The compressor: does it start?", |it, py| plain(name(it.compressor), py)),
-            ("pressure_switch", "The pressure switches.", |it, py| plain(name(it.pressure_switch), py)),
-            ("at_fault", "What is at fault, in the order to see to it.", |it, py| {
-                plain(it.at_fault().map(name).collect::<Vec<_>>(), py)
-            }),
-            ("not_looked", "What nobody has looked at, in the order to look.", |it, py| {
-                plain(it.not_looked().map(name).collect::<Vec<_>>(), py)
-            }),
-        ],
-        text: |it| format!("{} at fault, {} not looked at", it.at_fault().count(), it.not_looked().count()),
-        finding: None,
-        same: Some(|a, b| a == b),
-    };
-}
-
-type Seen = Option<Choice<kv::Look>>;
-
-#[pyfunction(name = "__new__")]
-#[pyo3(signature = (
-    cls, *, indoor_coil = None, blower = None, contactor = None, outdoor_fan = None, compressor = None,
-    pressure_switch = None
-))]
-fn before(
-    cls: New,
-    indoor_coil: Seen,
-    blower: Seen,
-    contactor: Seen,
-    outdoor_fan: Seen,
-    compressor: Seen,
-    pressure_switch: Seen,
-) -> Made<kv::Before> {
-    let look = |seen: Seen| seen.map_or(kv::Look::NotLooked, |seen| seen.0);
-    cls.of(Ok(kv::Before {
-        indoor_coil: look(indoor_coil),
-        blower: look(blower),
-        contactor: look(contactor),
-        outdoor_fan: look(outdoor_fan),
-        compressor: look(compressor),
-        pressure_switch: look(pressure_switch),
-    }))
-}
-
-/// All looked at, nothing at fault.
-#[pyfunction]
-fn all_fine() -> Made<kv::Before> {
-    Made(Ok(kv::Before::all_fine()))
-}
-
-impl Shown for kv::Showing {
-    const CLASS: Class<Self> = Class {
-        name: "Showing",
-        doc: r#"Running readings as they stand now.
-
-        Parameters
-        ----------
-        superheat, subcooling : TemperatureDifference
-        full : FullCharge
-            What they would be at full charge.
-        against_target : {"met", "too_little", "too_much", "unresolved"}
-            What they say against the target: by ``OnTarget.by_subcooling`` or ``by_superheat``.
-        "#,
-        fields: &[
-            ("superheat", "Superheat.", |it, py| it.superheat.into_python(py)),
-            ("subcooling", "Subcooling.", |it, py| it.subcooling.into_python(py)),
-            ("full", "What they would be at full charge.", |it, py| it.full.into_python(py)),
-            ("against_target", "What they say against the target.", |it, py| {
-                plain(name(it.against_target), py)
-            }),
-        ],
-        text: |it| format!("superheat {:.1}, subcooling {:.1}", it.superheat, it.subcooling),
-        finding: None,
-        same: Some(|a, b| a == b),
-    };
-}
-
-#[pyfunction(name = "__new__")]
-fn showing(
-    cls: New,
-    superheat: TemperatureDifference,
-    subcooling: TemperatureDifference,
-    full: Of<kingvalve::charge::FullCharge>,
-    against_target: Choice<kv::OnTarget>,
-) -> Made<kv::Showing> {
-    let (superheat, subcooling) = (superheat.0, subcooling.0);
-    cls.of(Ok(kv::Showing { superheat, subcooling, full: full.0, against_target: against_target.0 }))
-}
-
-/// What a verdict says against the target, in the word that ``Showing`` takes.
-#[pyclass(frozen, module = "kingvalve")]
-struct OnTarget;
-
-#[pymethods]
-impl OnTarget {
-    /// From the verdict on a subcooling: too low means too little.
-    #[staticmethod]
-    #[pyo3(signature = (verdict, /))]
-    fn by_subcooling(verdict: &Bound<'_, Verdict>) -> PyResult<&'static str> {
-        Ok(name(kv::OnTarget::by_subcooling(verdict.get().expect()?)))
-    }
-
-    /// From the verdict on a fixed orifice's superheat: too high means too little.
-    #[staticmethod]
-    #[pyo3(signature = (verdict, /))]
-    fn by_superheat(verdict: &Bound<'_, Verdict>) -> PyResult<&'static str> {
-        Ok(name(kv::OnTarget::by_superheat(verdict.get().expect()?)))
-    }
 }
 
 impl Shown for kv::Action {
@@ -403,66 +236,4 @@ fn next(
     };
     let (known, site) = (&inventory.get().0, site.0);
     Ok(Made(inventory.py().detach(|| kv::Plan::next(known, &situation, &site))))
-}
-
-impl Named for kv::AdditiveKind {
-    const WHAT: &'static str = "additive";
-    const ALL: &'static [(&'static str, Self)] =
-        &[("sealant", kv::AdditiveKind::Sealant), ("dye", kv::AdditiveKind::Dye)];
-}
-
-impl Shown for kv::Additive {
-    const CLASS: Class<Self> = Class {
-        name: "Additive",
-        doc: r#"The shop's rule for sealant or dye: so much for so much cooling capacity.
-
-        Parameters
-        ----------
-        kind : {"sealant", "dye"}
-        volume : Volume
-            So much …
-        per : Power
-            … for so much cooling capacity.
-
-        Examples
-        --------
-        >>> shop = kv.Additive("dye", kv.fluid_ounces(0.25), kv.tons_of_refrigeration(1))
-        >>> print(f"{shop.dose(kv.tons_of_refrigeration(3)):.2f fl oz}")
-        0.75 fl oz
-        "#,
-        fields: &[
-            ("kind", "\"sealant\" or \"dye\".", |it, py| plain(name(it.kind), py)),
-            ("volume", "So much.", |it, py| it.volume.into_python(py)),
-            ("per", "For so much cooling capacity.", |it, py| it.per.into_python(py)),
-            ("cautions", "What to know before it goes in.", |it, py| plain(it.cautions(), py)),
-        ],
-        text: |it| format!("{} per {}", it.volume, it.per),
-        finding: None,
-        same: Some(|a, b| a == b),
-    };
-}
-
-#[pyfunction(name = "__new__")]
-fn additive(cls: New, kind: Choice<kv::AdditiveKind>, volume: Volume, per: Power) -> Made<kv::Additive> {
-    cls.of(Ok(kv::Additive { kind: kind.0, volume: volume.0, per: per.0 }))
-}
-
-/// How much for a system of that cooling capacity, in proportion; the maker's instructions go before it.
-///
-/// Parameters
-/// ----------
-/// capacity : Power
-///
-/// Returns
-/// -------
-/// Volume
-///
-/// Raises
-/// ------
-/// OutOfRange
-///     A capacity, a volume or a per that is not above zero.
-#[pyfunction]
-#[pyo3(text_signature = "(self, capacity)")]
-fn dose(it: Of<kv::Additive>, capacity: Power) -> Made<q::Volume> {
-    Made(it.0.dose(capacity.0))
 }

@@ -2,14 +2,12 @@
 
 from collections.abc import Sequence
 from datetime import date
-from typing import Any, Final, Generic, TypeVar, final
+from typing import Final, final
 
 from ..measure import Given, Measured
-from ..quantity import Mass, MassFlow, Quantity, Ratio, Time
+from ..quantity import Mass, MassFlow, Ratio, Time
 from ..record import Record
 from ..refrigerant import Gwp
-
-_Q = TypeVar("_Q", bound=Quantity)
 
 USUAL_HORIZON: Time
 
@@ -46,11 +44,3 @@ class Crossing(Record):
     def likely(self) -> date | None: ...
     @property
     def latest(self) -> date | None: ...
-
-@final
-class Trend(Generic[_Q]):
-    @staticmethod
-    def of(readings: Sequence[tuple[date | str, Given[_Q]]], /) -> Trend[_Q]: ...
-    def change_per_year(self, level: Ratio | None = None) -> tuple[Any, Any]: ...
-    def on(self, day: date | str, level: Ratio | None = None) -> tuple[_Q, _Q]: ...
-    def crosses(self, limit: _Q, horizon: Time | None = None, level: Ratio | None = None) -> Crossing: ...

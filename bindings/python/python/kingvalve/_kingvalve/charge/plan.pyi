@@ -1,91 +1,21 @@
 """What to do next: what to rule out, when to clean, how much to weigh in, what to expect, when to stop."""
 
 from collections.abc import Sequence
-from typing import Final, Literal, TypeAlias, final
+from typing import Final, Literal, final
 
 from kingvalve.check import Finding
 
-from ..measure import Verdict
-from ..quantity import Mass, Power, Pressure, Site, Temperature, TemperatureDifference, Time, Volume
+from ..quantity import Mass, Pressure, Site, Temperature, Time
 from ..record import Record
+from .before import Before, Showing
+from .evidence import Estimate
 from .ingress import AirIngress
-from .inventory import Estimate, Inventory
+from .inventory import Inventory
 from .response import Running
-from .standing import FullCharge
-
-Look: TypeAlias = Literal["not_looked", "fine", "at_fault"]
-AgainstTarget: TypeAlias = Literal["met", "too_little", "too_much", "unresolved"]
 
 COMMON_STEP: Mass
 COMMON_REST: Time
 COMMON_RUN: Time
-
-@final
-class Before(Record):
-    __match_args__: Final = (
-        "indoor_coil",
-        "blower",
-        "contactor",
-        "outdoor_fan",
-        "compressor",
-        "pressure_switch",
-        "at_fault",
-        "not_looked",
-    )
-    def __new__(
-        cls,
-        *,
-        indoor_coil: Look | None = None,
-        blower: Look | None = None,
-        contactor: Look | None = None,
-        outdoor_fan: Look | None = None,
-        compressor: Look | None = None,
-        pressure_switch: Look | None = None,
-    ) -> Before: ...
-    @staticmethod
-    def all_fine() -> Before: ...
-    @property
-    def indoor_coil(self) -> Look: ...
-    @property
-    def blower(self) -> Look: ...
-    @property
-    def contactor(self) -> Look: ...
-    @property
-    def outdoor_fan(self) -> Look: ...
-    @property
-    def compressor(self) -> Look: ...
-    @property
-    def pressure_switch(self) -> Look: ...
-    @property
-    def at_fault(self) -> list[str]: ...
-    @property
-    def not_looked(self) -> list[str]: ...
-
-@final
-class Showing(Record):
-    __match_args__: Final = ("superheat", "subcooling", "full", "against_target")
-    def __new__(
-        cls,
-        superheat: TemperatureDifference,
-        subcooling: TemperatureDifference,
-        full: FullCharge,
-        against_target: AgainstTarget,
-    ) -> Showing: ...
-    @property
-    def superheat(self) -> TemperatureDifference: ...
-    @property
-    def subcooling(self) -> TemperatureDifference: ...
-    @property
-    def full(self) -> FullCharge: ...
-    @property
-    def against_target(self) -> AgainstTarget: ...
-
-@final
-class OnTarget:
-    @staticmethod
-    def by_subcooling(verdict: Verdict[TemperatureDifference], /) -> AgainstTarget: ...
-    @staticmethod
-    def by_superheat(verdict: Verdict[TemperatureDifference], /) -> AgainstTarget: ...
 
 @final
 class Action(Record):
@@ -149,17 +79,3 @@ class Plan(Record):
     @property
     def cautions(self) -> list[str]: ...
     def finding(self) -> Finding: ...
-
-@final
-class Additive(Record):
-    __match_args__: Final = ("kind", "volume", "per", "cautions")
-    def __new__(cls, kind: Literal["sealant", "dye"], volume: Volume, per: Power) -> Additive: ...
-    def dose(self, capacity: Power) -> Volume: ...
-    @property
-    def kind(self) -> Literal["sealant", "dye"]: ...
-    @property
-    def volume(self) -> Volume: ...
-    @property
-    def per(self) -> Power: ...
-    @property
-    def cautions(self) -> list[str]: ...

@@ -5,7 +5,7 @@ from typing import Final, final
 from ..measure import Given
 from ..quantity import Pressure, Ratio, TemperatureDifference
 from ..record import Record
-from .inventory import Estimate
+from .evidence import Estimate
 
 COMMON_RESPONSE: tuple[Ratio, Ratio]
 

@@ -6,7 +6,8 @@ from typing import Final, final
 from ..quantity import Length, Mass, Pressure, Ratio, Temperature, TemperatureDifference, Volume
 from ..record import Record
 from ..refrigerant import Refrigerant
-from .standing import Oil, VirtualCharge
+from .standing import Oil
+from .virtual_charge import VirtualCharge
 
 COMMON_FILL: tuple[Ratio, Ratio]
 COMMON_CHARGE: tuple[Ratio, Ratio]

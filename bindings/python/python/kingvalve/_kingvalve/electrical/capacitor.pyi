@@ -5,9 +5,9 @@ from typing import final
 
 from kingvalve.check import Finding
 
-from ..measure import Given, Instrument, Measured, Verdict
+from ..measure import Given, Measured, Verdict
 from ..quantity import Capacitance, Current, ElectricPotential, Frequency, Ratio
-from .part import CapacitorCombined
+from .dual import CapacitorCombined
 from .rows import CapacitorRows
 
 @final

@@ -1,14 +1,12 @@
-"""The circuit: what it feeds, its sizes, the drop along its wires and across the contactor."""
+"""The circuit: what it feeds, and its sizes."""
 
 from collections.abc import Sequence
-from typing import Final, Literal, TypeAlias, final, overload
+from typing import Final, Literal, TypeAlias, final
 
 from kingvalve.check import Finding
 
-from ..column import Column
-from ..measure import Given, Measured, Verdict
-from ..quantity import Area, Current, ElectricPotential, Length, Ratio, Resistance, Temperature
-from ..quantity.base import Errors
+from ..measure import Verdict
+from ..quantity import Current, Ratio
 from ..record import Record
 
 Phases: TypeAlias = Literal["single", "three"]
@@ -16,8 +14,6 @@ Phases: TypeAlias = Literal["single", "three"]
 FIRST_CHOICE: Ratio
 LARGEST_SHARE: Ratio
 STANDARD_RATINGS: list[Current]
-CONDUCTOR_DROP: Ratio
-CONTACTOR_DROP: Ratio
 
 @final
 class Load(Record):
@@ -79,69 +75,3 @@ class Circuit:
     def maximum_protection(self, share: Ratio, /) -> Overcurrent: ...
     def check(self, installed: Installed, plate: Plate | None = None) -> CircuitCheck: ...
     def __eq__(self, other: object, /) -> bool: ...
-
-@final
-class Conductor:
-    @staticmethod
-    def copper(size: str, /) -> Conductor: ...
-    @staticmethod
-    def aluminum(size: str, /) -> Conductor: ...
-    def solid(self) -> Conductor: ...
-    @property
-    def size(self) -> str: ...
-    @property
-    def area(self) -> Area: ...
-    @overload
-    def resistance(self, length: Length, *, errors: Errors = ...) -> Resistance: ...
-    @overload
-    def resistance(self, length: Column[Length], *, errors: Errors = ...) -> Column[Resistance]: ...
-    @overload
-    def resistance_at(self, length: Length, temperature: Temperature, *, errors: Errors = ...) -> Resistance: ...
-    @overload
-    def resistance_at(
-        self, length: Column[Length], temperature: Temperature | Column[Temperature], *, errors: Errors = ...
-    ) -> Column[Resistance]: ...
-    @overload
-    def resistance_at(
-        self, length: Length, temperature: Column[Temperature], *, errors: Errors = ...
-    ) -> Column[Resistance]: ...
-    def __eq__(self, other: object, /) -> bool: ...
-
-@final
-class VoltageDrop(Record):
-    __match_args__: Final = ("drop", "share", "verdict")
-    @staticmethod
-    def along(
-        wire: Conductor,
-        one_way: Length,
-        phases: Phases,
-        current: Given[Current],
-        supply: ElectricPotential,
-        *,
-        limit: Ratio | None = None,
-        level: Ratio | None = None,
-    ) -> VoltageDrop: ...
-    @property
-    def drop(self) -> Measured[ElectricPotential]: ...
-    @property
-    def share(self) -> Measured[Ratio]: ...
-    @property
-    def verdict(self) -> Verdict[Ratio]: ...
-    def finding(self) -> Finding: ...
-
-@final
-class ContactorDrop(Record):
-    __match_args__: Final = ("drop", "verdict")
-    @staticmethod
-    def of(
-        drop: Given[ElectricPotential],
-        line: ElectricPotential,
-        *,
-        limit: Ratio | None = None,
-        level: Ratio | None = None,
-    ) -> ContactorDrop: ...
-    @property
-    def drop(self) -> Measured[ElectricPotential]: ...
-    @property
-    def verdict(self) -> Verdict[ElectricPotential]: ...
-    def finding(self) -> Finding: ...
