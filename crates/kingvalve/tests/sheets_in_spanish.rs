@@ -13,6 +13,7 @@ const DEMO: [&str; 2] = [
     include_str!("../../../examples/data/no_cool_r454b.json"),
     include_str!("../../../examples/data/low_cooling_r410a.json"),
 ];
+const CARD: &str = include_str!("../../../examples/data/rate_card.json");
 const ENGLISH: [&str; 2] = [
     include_str!("../src/estimate/language/en.json"),
     include_str!("../src/estimate/language/en.checks.json"),
@@ -33,7 +34,10 @@ fn records() -> Vec<String> {
         record["customer"] = json!({"name": "Zz", "address": "Zz"});
         record["intake"] = json!({"complaint": "Zz", "since": "Zz", "filter": "Zz", "thermostat": "Zz"});
         record["equipment"]["description"] = json!("Zz");
+        // The card whose own words the shop has put into Spanish.
+        record["rates"] = serde_json::from_str(CARD).unwrap();
         record["rates"]["shop"] = json!("Zz");
+        record["equipment"]["replacement"] = json!("outdoor unit and indoor coil, 3 tons");
         record["outlook"] = json!({"comfort_per_day": "9.00 USD", "draws": 200,
             "energy": {"per_year": "3000 kWh", "price": "0.18 USD"}});
         record["checks"] = check::names()
