@@ -2,7 +2,7 @@
 
 use super::check::Method;
 use super::{CapacitorCheck, CapacitorNote, RunCapacitor};
-use crate::measure::{Doubt, Known};
+use crate::measure::Known;
 use crate::quantity::{Capacitance, microfarads};
 use crate::{Error, Result};
 
@@ -41,10 +41,8 @@ impl RunCapacitor {
                 "discharge the part, disconnect it, and read again",
             ));
         }
-        let mut doubt = Doubt::none();
-        read.add_to(&mut doubt, 1.0);
         let open = value == microfarads(0.0);
         let notes = if open { vec![CapacitorNote::NoCapacitance] } else { Vec::new() };
-        self.judge(value, doubt, Method::Bench, notes)
+        self.judge(value, |capacitance| capacitance.depends_on(&read, 1.0), Method::Bench, notes)
     }
 }

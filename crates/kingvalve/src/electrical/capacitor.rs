@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::check::Method;
 use super::{CapacitorCheck, CapacitorNote, Tolerance};
-use crate::measure::{Doubt, Known, Level, Limits, Measured, Weighed};
+use crate::measure::{Known, Level, Limits, Measured, Weighed};
 use crate::quantity::{
     Capacitance, Current, ElectricPotential, Frequency, Quantity, amperes, hertz, microfarads, volts,
 };
@@ -103,30 +103,44 @@ impl RunCapacitor {
         possible(v, i, f)?;
         let per_ampere = 1.0 / (TAU * f.hertz() * v.volts());
         let farads = i.amperes() * per_ampere;
-        let mut doubt = Doubt::none();
-        voltage.add_to(&mut doubt, -farads / v.volts());
-        current.add_to(&mut doubt, per_ampere);
-        frequency.add_to(&mut doubt, -farads / f.hertz());
+        let doubted = |capacitance: &mut Measured<Capacitance>| {
+            capacitance.depends_on(&voltage, -farads / v.volts());
+            capacitance.depends_on(&current, per_ampere);
+            capacitance.depends_on(&frequency, -farads / f.hertz());
+        };
         let notes = if i == amperes(0.0) { vec![CapacitorNote::NoCurrent] } else { Vec::new() };
-        self.judge(Capacitance::from_base(farads), doubt, Method::UnderLoad, notes)
+        self.judge(Capacitance::from_base(farads), doubted, Method::UnderLoad, notes)
     }
 
-    /// A capacitance with its doubt, against the tolerance and the policy.
+    /// A capacitance against the tolerance and the policy; `doubted` adds its doubt, in place.
     #[inline(always)]
     pub(super) fn judge(
         &self,
         value: Capacitance,
-        doubt: Doubt,
+        doubted: impl FnOnce(&mut Measured<Capacitance>),
         method: Method,
         notes: Vec<CapacitorNote>,
     ) -> Result<CapacitorCheck> {
-        let weighed = Weighed::of(value, &doubt, self.level)?;
-        let rated = weighed.against(self.limits(self.tolerance, "rated tolerance")?);
+        let mut capacitance = Measured::exact(value);
+        doubted(&mut capacitance);
+        let rated = self.limits(self.tolerance, "rated tolerance")?;
         let policy = match self.policy {
-            Some(tolerance) => Some(weighed.against(self.limits(tolerance, "shop policy")?)),
+            Some(tolerance) => Some(self.limits(tolerance, "shop policy")?),
             None => None,
         };
-        Ok(CapacitorCheck::new(*self, Measured::new(value, doubt), rated, policy, method, notes))
+        let weighed = Weighed::of(capacitance.value(), capacitance.doubt(), self.level)?;
+        let beyond_rated = weighed.beyond(&rated);
+        let beyond_policy = policy.as_ref().map_or([0.0; 2], |policy| weighed.beyond(policy));
+        Ok(CapacitorCheck {
+            part: *self,
+            rated: weighed.verdict(rated, beyond_rated),
+            policy: policy.map(|policy| weighed.verdict(policy, beyond_policy)),
+            capacitance,
+            above_line: None,
+            notes,
+            cautions: method.cautions(),
+            method,
+        })
     }
 
     #[inline]
@@ -164,6 +178,7 @@ impl RunCapacitor {
     }
 }
 
+#[inline]
 fn possible(voltage: ElectricPotential, current: Current, frequency: Frequency) -> Result<()> {
     if !(voltage > volts(0.0) && voltage.is_finite()) {
         return Err(Error::out_of_range(
@@ -185,6 +200,7 @@ fn possible(voltage: ElectricPotential, current: Current, frequency: Frequency) 
 }
 
 /// Refuses what is no mains frequency.
+#[inline]
 pub(super) fn mains(frequency: Frequency) -> Result<()> {
     let (lowest, highest) = FREQUENCIES;
     if !(frequency >= lowest && frequency <= highest) {

@@ -12,17 +12,17 @@ use crate::{Error, Result};
 /// What a check of a run capacitor found: its capacitance with doubt, and what that means.
 #[derive(Debug, Clone, Serialize)]
 pub struct CapacitorCheck {
-    part: RunCapacitor,
-    capacitance: Measured<Capacitance>,
-    rated: Verdict<Capacitance>,
+    pub(super) part: RunCapacitor,
+    pub(super) capacitance: Measured<Capacitance>,
+    pub(super) rated: Verdict<Capacitance>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    policy: Option<Verdict<Capacitance>>,
+    pub(super) policy: Option<Verdict<Capacitance>>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    above_line: Option<Box<Verdict<ElectricPotential>>>,
-    notes: Vec<CapacitorNote>,
-    cautions: &'static [Caution],
+    pub(super) above_line: Option<Box<Verdict<ElectricPotential>>>,
+    pub(super) notes: Vec<CapacitorNote>,
+    pub(super) cautions: &'static [Caution],
     #[serde(skip)]
-    method: Method,
+    pub(super) method: Method,
 }
 
 /// How a capacitance was had.
@@ -53,7 +53,7 @@ impl Method {
         }
     }
 
-    const fn cautions(self) -> &'static [Caution] {
+    pub(super) const fn cautions(self) -> &'static [Caution] {
         match self {
             Method::UnderLoad | Method::Combined => &[Caution::LiveVoltage, Caution::StoredCharge],
             Method::Bench => &[Caution::StoredCharge],
@@ -62,19 +62,6 @@ impl Method {
 }
 
 impl CapacitorCheck {
-    #[inline]
-    pub(super) fn new(
-        part: RunCapacitor,
-        capacitance: Measured<Capacitance>,
-        rated: Verdict<Capacitance>,
-        policy: Option<Verdict<Capacitance>>,
-        method: Method,
-        notes: Vec<CapacitorNote>,
-    ) -> Self {
-        let cautions = method.cautions();
-        CapacitorCheck { part, capacitance, rated, policy, above_line: None, notes, cautions, method }
-    }
-
     /// The same check, with the voltage read across the capacitor held against the line's: whether it was read at the
     /// right terminals of a running motor.
     ///

@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::check::Method;
 use super::{CapacitorCheck, RunCapacitor, deferring};
-use crate::measure::{Caution, Combined, Doubt, Finding, Known, Measured};
+use crate::measure::{Caution, Combined, Finding, Measured};
 use crate::quantity::Capacitance;
 use crate::{Error, Result};
 
@@ -59,15 +59,18 @@ impl RunCapacitor {
         let readings = Combined::of(&measured, self.level())?;
         let check = if readings.is_consistent() {
             let mean = readings.mean();
-            let mut doubt = Doubt::none();
-            mean.add_to(&mut doubt, 1.0);
             let mut notes = Vec::new();
             for note in checks.iter().flat_map(CapacitorCheck::notes) {
                 if !notes.contains(note) {
                     notes.push(*note);
                 }
             }
-            Some(self.judge(mean.value(), doubt, Method::Combined, notes)?)
+            Some(self.judge(
+                mean.value(),
+                |capacitance| capacitance.depends_on(mean, 1.0),
+                Method::Combined,
+                notes,
+            )?)
         } else {
             None
         };

@@ -1,7 +1,7 @@
 //! The reading that makes most of a doubt.
 
 use super::prose::share;
-use super::source::{Cause, Contribution};
+use super::source::{Cause, Contribution, Identity};
 use super::{Doubt, Label, Remedy};
 
 /// By more than this factor no change of instrument improves a reading: common practice, no source.
@@ -29,20 +29,24 @@ pub(super) struct Dominant {
 
 impl Dominant {
     /// Finds it; the first of equals. None where there is no doubt.
+    #[inline]
     pub fn of(doubt: &Doubt, total: f64) -> Option<Dominant> {
-        let of_reading = |reading: u64| doubt.iter().filter(move |c| c.reading == reading);
-        let mut best: Option<(&Contribution, f64)> = None;
-        for contribution in doubt.iter() {
-            let variance: f64 = of_reading(contribution.reading).map(Contribution::variance).sum();
-            if variance > best.map_or(0.0, |(_, most)| most) {
-                best = Some((contribution, variance));
+        let (mut all, mut most): (&[Contribution], f64) = (&[], 0.0);
+        let mut rest = doubt.all();
+        while let [first, ..] = rest {
+            let variance: f64 = of_reading(rest, first.reading).map(Contribution::variance).sum();
+            if variance > most {
+                (all, most) = (rest, variance);
             }
+            // What is left of this reading, if any, sums to no more.
+            let run = rest.iter().take_while(|c| c.reading == first.reading).count();
+            rest = &rest[run..];
         }
-        let (first, variance) = best?;
+        let first = all.first()?;
         let mut dominant = Dominant {
             what: first.what.clone(),
-            variance,
-            others: (total - variance).max(0.0),
+            variance: most,
+            others: (total - most).max(0.0),
             show: first.show,
             step: 0.0,
             accuracy: 0.0,
@@ -51,7 +55,7 @@ impl Dominant {
             bare: false,
             repeats: 0,
         };
-        for contribution in of_reading(first.reading) {
+        for contribution in of_reading(all, first.reading) {
             let own = contribution.own * contribution.own;
             match contribution.cause {
                 Cause::Step { width, bare } => {
@@ -126,4 +130,8 @@ impl Dominant {
         };
         format!("{cause} is {much} the doubt ({})", share(of_all))
     }
+}
+
+fn of_reading(all: &[Contribution], reading: Identity) -> impl Iterator<Item = &Contribution> {
+    all.iter().filter(move |c| c.reading == reading)
 }

@@ -1,9 +1,11 @@
 //! The doubt of a result, kept by source so that correlation is exact.
 
+use arrayvec::ArrayVec;
+
 use super::source::{Cause, Contribution, Identity};
 
-/// How many contributions are kept without allocating.
-const INLINE: usize = 8;
+/// How many contributions are kept without allocating: two readings, each repeated.
+const FEW: usize = 6;
 
 /// The contributions to the doubt of one result.
 ///
@@ -11,42 +13,35 @@ const INLINE: usize = 8;
 /// signed amount ∂f/∂x·u(x), so that a source two inputs share adds up, or cancels, by itself.
 #[derive(Debug, Clone)]
 pub struct Doubt {
-    first: [Contribution; INLINE],
-    len: usize,
-    rest: Vec<Contribution>,
+    /// All of them, while they are few; else none.
+    few: ArrayVec<Contribution, FEW>,
+    many: Vec<Contribution>,
 }
 
 impl Doubt {
     /// No doubt at all.
     #[inline]
-    pub(crate) const fn none() -> Doubt {
-        Doubt { first: [const { Contribution::NONE }; INLINE], len: 0, rest: Vec::new() }
+    pub(crate) fn none() -> Doubt {
+        Doubt { few: ArrayVec::new(), many: Vec::new() }
     }
 
     /// Adds an amount to that of its source, which is made where it is new.
     #[inline(always)]
     pub(super) fn add(&mut self, source: Identity, amount: f64, new: impl FnOnce() -> Contribution) {
-        for existing in self.first.iter_mut().take(self.len) {
-            if existing.source == source {
-                existing.amount += amount;
-                return;
-            }
-        }
-        match self.first.get_mut(self.len) {
-            Some(free) => {
-                *free = new();
-                self.len += 1;
-            }
-            None => match self.rest.iter_mut().find(|existing| existing.source == source) {
-                Some(existing) => existing.amount += amount,
-                None => self.rest.push(new()),
-            },
+        if let Some(existing) = self.all_mut().iter_mut().find(|existing| existing.source == source) {
+            existing.amount += amount;
+        } else if self.many.is_empty() && self.few.len() < FEW {
+            // Room is looked for before the contribution is made, which is so written once, in its place.
+            self.few.push(new());
+        } else {
+            self.many.extend(self.few.drain(..));
+            self.many.push(new());
         }
     }
 
     /// Adds all of `other`, times a derivative.
     pub(super) fn add_scaled(&mut self, other: &Doubt, derivative: f64) {
-        for contribution in other.iter() {
+        for contribution in other.all() {
             let amount = contribution.amount * derivative;
             self.add(contribution.source, amount, || Contribution { amount, ..contribution.clone() });
         }
@@ -54,21 +49,30 @@ impl Doubt {
 
     /// Multiplies every amount.
     pub(super) fn scale(&mut self, derivative: f64) {
-        for contribution in self.first.iter_mut().take(self.len).chain(&mut self.rest) {
+        for contribution in self.all_mut() {
             contribution.amount *= derivative;
         }
     }
 
-    pub(super) fn iter(&self) -> impl Iterator<Item = &Contribution> {
-        self.first.iter().take(self.len).chain(&self.rest)
+    /// Every contribution, in the order in which the sources came.
+    #[inline]
+    pub(super) fn all(&self) -> &[Contribution] {
+        if self.many.is_empty() { &self.few } else { &self.many }
+    }
+
+    #[inline]
+    fn all_mut(&mut self) -> &mut [Contribution] {
+        if self.many.is_empty() { &mut self.few } else { &mut self.many }
     }
 
     /// The combined variance, SI units squared (JCGM 100, equation 10).
+    #[inline]
     pub(super) fn variance(&self) -> f64 {
-        self.iter().map(Contribution::variance).sum()
+        self.all().iter().map(Contribution::variance).sum()
     }
 
     /// The combined standard uncertainty, SI units.
+    #[inline]
     pub(super) fn standard(&self) -> f64 {
         self.variance().sqrt()
     }
@@ -76,29 +80,32 @@ impl Doubt {
     /// Every source that readings of one instrument have in common (its accuracy, a site's atmosphere), with its signed
     /// amount in SI units; steps and scatter are each reading's own.
     pub(crate) fn in_common(&self) -> impl Iterator<Item = (u64, f64)> {
-        self.iter()
+        self.all()
+            .iter()
             .filter(|c| matches!(c.cause, Cause::Accuracy { .. } | Cause::Stated { .. } | Cause::Limits))
             .map(|c| (c.source, c.amount))
     }
 
     /// Every source with its variance; the observations of one set are one group, under the first of them.
     pub(super) fn groups(&self) -> impl Iterator<Item = (&Contribution, f64)> {
-        self.iter().enumerate().filter_map(|(at, c)| {
+        self.all().iter().enumerate().filter_map(|(at, c)| {
             let same_set = |other: &&Contribution| {
                 matches!((c.cause, other.cause), (Cause::Together { .. }, Cause::Together { .. }))
                     && other.reading == c.reading
             };
-            if self.iter().take(at).any(|earlier| same_set(&earlier)) {
+            let (earlier, later) = (self.all().iter().take(at), self.all().iter().skip(at + 1));
+            if earlier.into_iter().any(|earlier| same_set(&earlier)) {
                 return None;
             }
-            let others: f64 = self.iter().skip(at + 1).filter(same_set).map(Contribution::variance).sum();
+            let others: f64 = later.filter(same_set).map(Contribution::variance).sum();
             Some((c, c.variance() + others))
         })
     }
 
     /// Whether any source has finitely many degrees of freedom.
+    #[inline]
     pub(super) fn has_finite(&self) -> bool {
-        self.iter().any(|c| c.degrees_of_freedom().is_finite())
+        self.all().iter().any(|c| c.degrees_of_freedom().is_finite())
     }
 
     /// Effective degrees of freedom by Welch and Satterthwaite (JCGM 100, equation G.2b).
@@ -110,5 +117,32 @@ impl Doubt {
         // Infinitely many degrees of freedom add nothing to the sum.
         let sum: f64 = self.groups().map(|(c, variance)| variance * variance / c.degrees_of_freedom()).sum();
         if sum > 0.0 { total * total / sum } else { f64::INFINITY }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "how a test fails")]
+
+    use super::*;
+    use crate::measure::Measured;
+    use crate::quantity::volts;
+
+    /// However many sources there are, each is kept apart, in the order in which it came, and cancels by itself.
+    #[test]
+    fn few_and_many_sources_are_kept_alike() {
+        for count in 1..=3 * FEW {
+            let readings: Vec<_> = (1..=count)
+                .map(|k| Measured::from_standard(volts(1.0), volts(k as f64), format!("meter {k}")).unwrap())
+                .collect();
+            let mut doubt = Doubt::none();
+            readings.iter().for_each(|reading| doubt.add_scaled(reading.doubt(), 1.0));
+            let squares: f64 = (1..=count).map(|k| (k * k) as f64).sum();
+            assert_eq!(doubt.variance(), squares);
+            let labels: Vec<_> = doubt.all().iter().map(Contribution::describe).collect();
+            assert_eq!(labels, (1..=count).map(|k| format!("meter {k}")).collect::<Vec<_>>());
+            readings.iter().for_each(|reading| doubt.add_scaled(reading.doubt(), -1.0));
+            assert_eq!((doubt.all().len(), doubt.variance()), (count, 0.0));
+        }
     }
 }

@@ -52,12 +52,28 @@ impl<Q: Quantity> Weighed<Q> {
     }
 
     /// The verdict on it by those limits.
-    #[inline]
     pub(crate) fn against(&self, limits: Limits<Q>) -> Verdict<Q> {
-        let beyond = |limit: Option<Q>, sign: f64| {
-            limit.map_or(0.0, |limit| self.spread.beyond(sign * (limit.base() - self.value.base())))
-        };
-        let (below, above) = (beyond(limits.lower(), -1.0), beyond(limits.upper(), 1.0));
+        let beyond = self.beyond(&limits);
+        self.verdict(limits, beyond)
+    }
+
+    /// The probabilities that the truth lies below the lower limit, and above the upper.
+    #[inline]
+    pub(crate) fn beyond(&self, limits: &Limits<Q>) -> [f64; 2] {
+        let value = self.value.base();
+        match (limits.lower(), limits.upper()) {
+            (Some(lower), Some(upper)) => {
+                self.spread.beyond_either(value - lower.base(), upper.base() - value)
+            }
+            (Some(lower), None) => [self.spread.beyond(value - lower.base()), 0.0],
+            (None, Some(upper)) => [0.0, self.spread.beyond(upper.base() - value)],
+            (None, None) => [0.0, 0.0],
+        }
+    }
+
+    /// The verdict by those limits, of which it is known how probable the truth is to lie [`beyond`](Self::beyond).
+    #[inline(always)]
+    pub(crate) fn verdict(&self, limits: Limits<Q>, [below, above]: [f64; 2]) -> Verdict<Q> {
         Verdict::of(self.judged(limits, below, above, false))
     }
 
@@ -66,7 +82,7 @@ impl<Q: Quantity> Weighed<Q> {
         Verdict::of(self.judged(limits, below, above, true))
     }
 
-    #[inline]
+    #[inline(always)]
     fn judged(&self, limits: Limits<Q>, below: f64, above: f64, knowing: bool) -> Judgement<Q> {
         Judgement {
             value: self.value,
@@ -83,6 +99,7 @@ impl<Q: Quantity> Weighed<Q> {
 }
 
 /// The expanded uncertainty, SI units.
+#[inline]
 pub(super) fn expanded(standard: f64, degrees_of_freedom: f64, level: Level) -> f64 {
     if standard == 0.0 { 0.0 } else { standard * level.coverage(degrees_of_freedom) }
 }
@@ -141,14 +158,17 @@ impl<Q: Quantity> Judgement<Q> {
         Some(Settle::of(self, main))
     }
 
+    #[inline]
     pub(super) fn within(&self) -> f64 {
         (1.0 - self.below - self.above).clamp(0.0, 1.0)
     }
 
+    #[inline]
     pub(super) fn is_firmly_within(&self) -> bool {
         self.within() >= self.level.p()
     }
 
+    #[inline]
     pub(super) fn is_firmly_beyond(&self) -> bool {
         self.below.max(self.above) >= self.level.p()
     }

@@ -52,6 +52,7 @@ impl<Q: Quantity> Measured<Q> {
     }
 
     /// A value without doubt.
+    #[inline]
     pub fn exact(value: Q) -> Self {
         Measured::new(value, Doubt::none())
     }
@@ -192,8 +193,14 @@ impl<Q: Quantity> Measured<Q> {
     /// A result of several readings is `Measured::exact(f(x, y)).depending_on(&x, ∂f/∂x).depending_on(&y, ∂f/∂y)`.
     #[must_use]
     pub fn depending_on<A: Quantity>(mut self, input: impl Known<A>, derivative: f64) -> Self {
-        input.add_to(&mut self.doubt, derivative);
+        self.depends_on(&input, derivative);
         self
+    }
+
+    /// [`depending_on`](Self::depending_on), in place.
+    #[inline]
+    pub(crate) fn depends_on<A: Quantity>(&mut self, input: &impl Known<A>, derivative: f64) {
+        input.add_to(&mut self.doubt, derivative);
     }
 
     /// Its doubt, by source.
@@ -208,9 +215,10 @@ impl<Q: Quantity> Measured<Q> {
     pub fn correlation<R: Quantity>(&self, other: &Measured<R>) -> f64 {
         let shared: f64 = self
             .doubt
+            .all()
             .iter()
             .flat_map(|a| {
-                other.doubt.iter().filter(|b| b.source == a.source).map(move |b| a.amount * b.amount)
+                other.doubt.all().iter().filter(|b| b.source == a.source).map(move |b| a.amount * b.amount)
             })
             .sum();
         let scale = self.doubt.standard() * other.doubt.standard();

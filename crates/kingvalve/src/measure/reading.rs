@@ -42,7 +42,8 @@ pub struct Reading<Q: Quantity> {
     what: Label,
     ambient: Option<Temperature>,
     repeats: Option<Repeats<Q>>,
-    /// Standard uncertainty from the instrument's accuracy, SI units.
+    /// Standard uncertainties from the step of the display and from the instrument's accuracy, SI units.
+    step: f64,
     accuracy: f64,
 }
 
@@ -61,6 +62,7 @@ impl<Q: Quantity> Reading<Q> {
     pub fn new(value: Q, instrument: Instrument<Q>) -> Result<Self> {
         instrument.check()?;
         within_range(value, &instrument)?;
+        let step = instrument.step.base() / 12f64.sqrt();
         let accuracy = instrument.accuracy_standard(value, None);
         // One identity for the step, the next for the scatter.
         let id = fresh(2);
@@ -73,6 +75,7 @@ impl<Q: Quantity> Reading<Q> {
             what,
             ambient: None,
             repeats: None,
+            step,
             accuracy,
         })
     }
@@ -192,7 +195,7 @@ impl<Q: Quantity> Reading<Q> {
     fn add_sources(&self, doubt: &mut Doubt, derivative: f64) {
         let width = self.instrument.step.base();
         let bare = self.accuracy == 0.0;
-        self.add_source(doubt, self.id, width / 12f64.sqrt(), Cause::Step { width, bare }, derivative);
+        self.add_source(doubt, self.id, self.step, Cause::Step { width, bare }, derivative);
         if self.accuracy > 0.0 {
             let limits = matches!(self.instrument.coverage, Coverage::Limits);
             let cause = Cause::Accuracy { limits };

@@ -1,6 +1,6 @@
 //! What columns of readings need: doubt, tails and verdicts without a budget.
 
-use super::distribution::normal_cdf;
+use super::distribution::normal_cdf_of_both;
 use super::{Instrument, Level};
 use crate::Result;
 use crate::quantity::Quantity;
@@ -51,21 +51,20 @@ impl RowDoubt {
     }
 }
 
-/// The probability that the truth lies further than `room` towards a limit, the doubt being normal; where there is no
-/// doubt, 1 past the limit.
+/// The probabilities that the truth lies further than so much room towards the lower and towards the upper limit, the
+/// doubt being normal; where there is no doubt, 1 past the limit.
 #[inline]
-pub(crate) fn normal_tail(room: f64, standard: f64) -> f64 {
+fn normal_tails(to_lower: f64, to_upper: f64, standard: f64) -> [f64; 2] {
     if standard == 0.0 {
-        return if room < 0.0 { 1.0 } else { 0.0 };
+        return [to_lower, to_upper].map(|room| if room < 0.0 { 1.0 } else { 0.0 });
     }
-    normal_cdf(-room / standard)
+    normal_cdf_of_both([-to_lower / standard, -to_upper / standard])
 }
 
 /// The verdict with so much room to the lower and to the upper limit, and the probabilities of lying below and above.
 #[inline]
 pub(crate) fn row_verdict(to_lower: f64, to_upper: f64, standard: f64, level: f64) -> (RowVerdict, f64, f64) {
-    let below = normal_tail(to_lower, standard);
-    let above = normal_tail(to_upper, standard);
+    let [below, above] = normal_tails(to_lower, to_upper, standard);
     let within = (1.0 - below - above).clamp(0.0, 1.0);
     let verdict = if within >= level {
         RowVerdict::Within

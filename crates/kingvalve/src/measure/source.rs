@@ -52,16 +52,6 @@ pub(super) struct Contribution {
 }
 
 impl Contribution {
-    pub const NONE: Contribution = Contribution {
-        source: 0,
-        reading: 0,
-        amount: 0.0,
-        own: 0.0,
-        cause: Cause::Limits,
-        what: Label::EMPTY,
-        show: nothing,
-    };
-
     pub fn variance(&self) -> f64 {
         self.amount * self.amount
     }
@@ -85,10 +75,6 @@ impl Contribution {
             Cause::Stated { .. } | Cause::Limits => what.to_string(),
         }
     }
-}
-
-fn nothing(_: f64) -> String {
-    String::new()
 }
 
 /// An amount of a quantity's difference in the trade's unit, as prose has it: "0.1 A", "0.5 °F".

@@ -1,7 +1,7 @@
 //! How probable errors of a result are: the shape of its doubt.
 
 use super::Doubt;
-use super::distribution::{normal_cdf, student_cdf, student_quantile_of_tail};
+use super::distribution::{normal_cdf, normal_cdf_of_both, student_cdf, student_quantile_of_tail};
 
 /// The shape of a result's doubt: normal, widened where sources have few degrees of freedom.
 ///
@@ -54,6 +54,16 @@ impl Spread {
             few => normal_cdf(-self.normal_score(distance.abs(), few)),
         };
         if distance >= 0.0 { tail } else { 1.0 - tail }
+    }
+
+    /// The probabilities that the truth lies below the value by more than the first distance, and above it by more than
+    /// the second.
+    #[inline]
+    pub fn beyond_either(&self, below: f64, above: f64) -> [f64; 2] {
+        if self.is_normal() && self.standard != 0.0 {
+            return normal_cdf_of_both([-below / self.standard, -above / self.standard]);
+        }
+        [self.beyond(below), self.beyond(above)]
     }
 
     /// The z whose tail probability gives an error of `distance` ≥ 0.

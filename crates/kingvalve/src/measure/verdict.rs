@@ -44,6 +44,7 @@ pub enum Verdict<Q: Quantity> {
 }
 
 impl<Q: Quantity> Verdict<Q> {
+    #[inline(always)]
     pub(super) fn of(judgement: Judgement<Q>) -> Self {
         if judgement.is_firmly_within() {
             Verdict::Within(judgement)

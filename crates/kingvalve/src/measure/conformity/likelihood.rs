@@ -20,7 +20,7 @@ impl Likelihood {
     pub fn of(doubt: &Doubt) -> Likelihood {
         let standard = doubt.standard();
         let (mut halves, mut normal) = (Vec::new(), 0.0);
-        for contribution in doubt.iter() {
+        for contribution in doubt.all() {
             let degrees = contribution.degrees_of_freedom();
             if degrees.is_finite() {
                 return Likelihood::Bell { standard, degrees: doubt.degrees_of_freedom() };

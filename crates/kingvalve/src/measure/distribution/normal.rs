@@ -18,13 +18,32 @@ pub(super) fn density(x: f64) -> f64 {
 /// 1e-13 relative, tails included; the tests hold it to scipy within 1e-12.
 pub(crate) fn cdf(x: f64) -> f64 {
     let distance = x.abs();
-    if distance <= 0.662_91 {
+    if distance <= NEAR {
         return 0.5 + x * central(x * x);
     }
-    // Beyond 38.5 the tail is below the smallest number.
-    let tail = if distance > 38.5 { 0.0 } else { upper_tail(distance) };
+    let tail = if distance <= FAR {
+        let [tail] = upper_tails([distance]);
+        tail
+    } else {
+        far_tail(distance)
+    };
     if x > 0.0 { 1.0 - tail } else { tail }
 }
+
+/// [`cdf`] of two values, to the bit; in step where both lie where most do.
+#[inline]
+pub(crate) fn cdf_of_both(x: [f64; 2]) -> [f64; 2] {
+    let distances = x.map(f64::abs);
+    if distances.iter().all(|distance| *distance > NEAR && *distance <= FAR) {
+        let tails = upper_tails(distances);
+        return [0, 1].map(|at| if x[at] > 0.0 { 1.0 - tails[at] } else { tails[at] });
+    }
+    x.map(cdf)
+}
+
+/// Where one form of Cody's gives way to the next; √32.
+const NEAR: f64 = 0.662_91;
+const FAR: f64 = 4.0 * std::f64::consts::SQRT_2;
 
 /// (Φ(x) − ½)/x for |x| ≤ 0.66291, of x².
 fn central(square: f64) -> f64 {
@@ -42,11 +61,13 @@ fn central(square: f64) -> f64 {
         10_260.932_208_618_978_205,
         45_507.789_335_026_729_956,
     ];
-    horner(square, &A) / horner(square, &B)
+    let [over, under] = both(square, &const { side_by_side(A, B) });
+    over / under
 }
 
-/// 1 − Φ(x) for x > 0.66291.
-fn upper_tail(x: f64) -> f64 {
+/// 1 − Φ(x) for x above [`NEAR`] up to [`FAR`].
+#[inline]
+fn upper_tails<const LANES: usize>(x: [f64; LANES]) -> [f64; LANES] {
     const C: [f64; 9] = [
         1.076_557_677_372_019_231_7e-8,
         0.398_941_512_088_134_667_64,
@@ -69,6 +90,15 @@ fn upper_tail(x: f64) -> f64 {
         38_912.003_286_093_271_411,
         19_685.429_676_859_990_727,
     ];
+    let shapes = both_at(x, &const { side_by_side(C, D) });
+    std::array::from_fn(|lane| {
+        let [over, under] = shapes[lane];
+        (-0.5 * x[lane] * x[lane]).exp() * (over / under)
+    })
+}
+
+/// 1 − Φ(x) for x above [`FAR`]; beyond 38.5 the tail is below the smallest number.
+fn far_tail(x: f64) -> f64 {
     const P: [f64; 6] = [
         0.023_073_441_764_940_173_03,
         0.215_898_534_057_956_99,
@@ -85,14 +115,13 @@ fn upper_tail(x: f64) -> f64 {
         0.003_782_396_332_027_582_44,
         7.297_515_550_839_662_05e-5,
     ];
-    let shape = if x <= 32f64.sqrt() {
-        horner(x, &C) / horner(x, &D)
-    } else {
-        let inverse_square = 1.0 / (x * x);
-        let series = inverse_square * horner(inverse_square, &P) / horner(inverse_square, &Q);
-        (INVERSE_SQRT_TAU - series) / x
-    };
-    (-0.5 * x * x).exp() * shape
+    if x > 38.5 {
+        return 0.0;
+    }
+    let inverse_square = 1.0 / (x * x);
+    let [over, under] = both(inverse_square, &const { side_by_side(P, Q) });
+    let series = inverse_square * over / under;
+    (-0.5 * x * x).exp() * ((INVERSE_SQRT_TAU - series) / x)
 }
 
 /// The value that is not exceeded with probability `p`; −∞ at 0, ∞ at 1, NaN outside.
@@ -126,7 +155,8 @@ pub(crate) fn quantile(p: f64) -> f64 {
     let from_middle = p - 0.5;
     if from_middle.abs() <= 0.425 {
         let r = 0.180_625 - from_middle * from_middle;
-        return from_middle * horner(r, &A) / horner(r, &B);
+        let [over, under] = both(r, &const { side_by_side(A, B) });
+        return from_middle * over / under;
     }
     if !(0.0..=1.0).contains(&p) {
         return f64::NAN;
@@ -180,14 +210,41 @@ fn tail_quantile(r: f64) -> f64 {
     if r.is_infinite() {
         return r;
     }
-    if r <= 5.0 {
-        horner(r - 1.6, &C) / horner(r - 1.6, &D)
+    let [over, under] = if r <= 5.0 {
+        both(r - 1.6, &const { side_by_side(C, D) })
     } else {
-        horner(r - 5.0, &E) / horner(r - 5.0, &F)
-    }
+        both(r - 5.0, &const { side_by_side(E, F) })
+    };
+    over / under
 }
 
-/// A polynomial, highest power first.
-fn horner(x: f64, coefficients: &[f64]) -> f64 {
-    coefficients.iter().fold(0.0, |sum, c| sum * x + c)
+/// Two polynomials' coefficients in pairs, highest power first.
+const fn side_by_side<const N: usize>(over: [f64; N], under: [f64; N]) -> [[f64; 2]; N] {
+    let mut pairs = [[0.0; 2]; N];
+    let mut at = 0;
+    while at < N {
+        pairs[at] = [over[at], under[at]];
+        at += 1;
+    }
+    pairs
+}
+
+/// The values of two polynomials.
+#[inline]
+fn both<const N: usize>(x: f64, pairs: &[[f64; 2]; N]) -> [f64; 2] {
+    let [both] = both_at([x], pairs);
+    both
+}
+
+/// The values of two polynomials at several places, by Horner's scheme in step: a processor adds and multiplies pairs at
+/// once, and need not wait for one place to go on with the next.
+#[inline]
+fn both_at<const N: usize, const LANES: usize>(x: [f64; LANES], pairs: &[[f64; 2]; N]) -> [[f64; 2]; LANES] {
+    let mut sums = [[0.0; 2]; LANES];
+    for [over, under] in pairs {
+        for (sum, x) in sums.iter_mut().zip(x) {
+            *sum = [sum[0] * x + over, sum[1] * x + under];
+        }
+    }
+    sums
 }

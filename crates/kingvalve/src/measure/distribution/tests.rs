@@ -1,6 +1,6 @@
 //! Against scipy, within the tolerances of the table.
 
-use super::{normal_cdf, normal_quantile, student_cdf, student_quantile};
+use super::{normal_cdf, normal_cdf_of_both, normal_quantile, student_cdf, student_quantile};
 
 const TABLE: &str = include_str!("../../../../../tests/reference/distributions.csv");
 
@@ -35,6 +35,20 @@ fn quantiles_invert_and_are_symmetric() {
             assert!((student_cdf(t, nu) - p).abs() < 1e-13);
             assert!((student_cdf(-t, nu) - (1.0 - p)).abs() < 1e-13);
             last = t;
+        }
+    }
+}
+
+/// A pair taken together is what each is alone, to the bit, in every part of either tail.
+#[test]
+fn two_at_once_are_each_alone() {
+    let at = |step: i32| f64::from(step) * 0.37;
+    let edges = [f64::NEG_INFINITY, -5.656_854_249_492_381, -0.662_91, -0.0, 0.0, f64::INFINITY, f64::NAN];
+    let places: Vec<f64> = (-110..=110).map(at).chain(edges).collect();
+    for &a in &places {
+        for &b in &places {
+            let both = normal_cdf_of_both([a, b]).map(f64::to_bits);
+            assert_eq!(both, [a, b].map(|x| normal_cdf(x).to_bits()), "{a} {b}");
         }
     }
 }

@@ -123,7 +123,7 @@ impl Simulation {
     pub fn input<Q: Quantity>(&mut self, known: impl Known<Q>) -> Result<Input<Q>> {
         let measured = Measured::exact(known.value()).depending_on(known, 1.0);
         let mut parts = Vec::new();
-        for contribution in measured.doubt().iter().filter(|c| c.amount != 0.0) {
+        for contribution in measured.doubt().all().iter().filter(|c| c.amount != 0.0) {
             let source = self.source_of(contribution)?;
             parts.push((source, contribution.amount));
         }
