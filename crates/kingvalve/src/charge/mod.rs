@@ -12,9 +12,9 @@ mod virtual_charge;
 mod weigh_in;
 
 pub use ingress::AirIngress;
-pub use oil::{COMMON_UPTAKE, Oil};
+pub use oil::{COMMON_STEEPENING, COMMON_UPTAKE, Oil};
 pub use plate::{LineAllowance, PlateCharge};
 pub use standing::{Space, Standing, StandingFinding};
 pub use tube::{Temper, Tube, USUAL_LIQUID, liquid_line_allowance};
-pub use virtual_charge::{FullCharge, VirtualCharge};
+pub use virtual_charge::{COMMON_RANGE, FullCharge, VirtualCharge};
 pub use weigh_in::{Accessory, Basis, Part, WeighIn};

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::measure::{Both, Known, carry_both};
+use crate::measure::{Both, Interval, Known, carry_both};
 use crate::quantity::{Ratio, TemperatureDifference, delta_fahrenheit, percent};
 use crate::{Error, Result};
 
@@ -22,6 +22,8 @@ use crate::{Error, Result};
 /// let full = FullCharge { superheat: delta_fahrenheit(10.0), subcooling: delta_fahrenheit(10.0) };
 /// let share = VirtualCharge::default().share(&full, delta_fahrenheit(20.0), delta_fahrenheit(4.0))?;
 /// assert!((share.percent() - 81.75).abs() < 1e-9);
+/// let beyond = VirtualCharge::default().share(&full, delta_fahrenheit(2.0), delta_fahrenheit(40.0));
+/// assert!(beyond.unwrap_err().to_string().contains("140 %"));
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -38,7 +40,16 @@ pub struct VirtualCharge {
     /// Below this subcooling the condenser hardly seals with liquid, and below this superheat the evaporator hardly
     /// dries: then the relation gives a bound, no value. Common practice, no source: 2 Δ°F.
     pub least: TemperatureDifference,
+    /// The shares of the full charge between which the relation is used; beyond them it gives a bound, no value.
+    /// [`COMMON_RANGE`].
+    pub range: Interval<Ratio>,
 }
+
+/// The shares of the full charge between which the virtual charge is used: 60 to 140 %.
+///
+/// # Source
+/// About the charges at which the relation was tested; from memory.
+pub const COMMON_RANGE: (Ratio, Ratio) = (percent(60.0), percent(140.0));
 
 /// What the system shows when it holds its full charge, at the conditions of the reading: from the data plate, the
 /// maker's chart or a target superheat.
@@ -59,6 +70,7 @@ impl Default for VirtualCharge {
             superheat_weight: percent(40.0),
             scatter: percent(10.0),
             least: delta_fahrenheit(2.0),
+            range: Interval::spanning(COMMON_RANGE.0, COMMON_RANGE.1),
         }
     }
 }
@@ -114,14 +126,40 @@ impl VirtualCharge {
     /// # Source
     /// As [`VirtualCharge`].
     /// # Valid range
-    /// Steady cooling, good airflow, superheat and subcooling both above [`least`](Self::least).
+    /// Steady cooling, good airflow, superheat and subcooling both above [`least`](Self::least); shares within
+    /// [`range`](Self::range).
     /// # Accuracy
     /// [`scatter`](Self::scatter), and the doubt of the readings, which is carried.
     /// # Errors
-    /// A subcooling at full charge that is not above zero.
+    /// A subcooling at full charge that is not above zero; a share outside the range.
     /// # Example
     /// See [`VirtualCharge`].
     pub fn share<H: Known<TemperatureDifference>, C: Known<TemperatureDifference>>(
+        &self,
+        full: &FullCharge,
+        superheat: H,
+        subcooling: C,
+    ) -> Result<Both<H::Grade, C::Grade, Ratio>> {
+        let share = self.extrapolated(full, superheat, subcooling)?;
+        let value = share.value();
+        if self.range.contains(value) {
+            return Ok(share);
+        }
+        let beyond = if value < self.range.low() { "less" } else { "more" };
+        Err(Error::out_of_range(
+            "virtual charge",
+            format!("{:.0}", value),
+            format!(
+                "the relation is used from {:.0} to {:.0} of the full charge",
+                self.range.low(),
+                self.range.high()
+            ),
+            format!("take it that there is {beyond} than that, and weigh: in by steps, or out and in anew"),
+        ))
+    }
+
+    /// The same, in a straight line beyond the range.
+    pub(super) fn extrapolated<H: Known<TemperatureDifference>, C: Known<TemperatureDifference>>(
         &self,
         full: &FullCharge,
         superheat: H,
@@ -143,14 +181,16 @@ impl VirtualCharge {
             && self.superheat_weight.fraction() >= 0.0
             && self.superheat_weight.is_finite()
             && self.least >= delta_fahrenheit(0.0)
-            && self.least.is_finite();
+            && self.least.is_finite()
+            && self.range.low() >= percent(0.0)
+            && self.range.contains(percent(100.0));
         if sound {
             return Ok(());
         }
         Err(Error::out_of_range(
             "constants of the virtual charge",
             format!("{self:?}"),
-            "alpha0, high_side and scatter lie between 0 and 100 %, the others are zero or more",
+            "alpha0, high_side and scatter lie between 0 and 100 %, the range holds 100 %, the others are zero or more",
             "take them from the paper, or leave the defaults",
         ))
     }

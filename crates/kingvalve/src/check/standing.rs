@@ -41,7 +41,13 @@ struct Part {
 impl Check for StandingPressure {
     const NAME: &'static str = "standing_pressure";
     const EXAMPLE: &'static str = include_str!("examples/standing_pressure.json");
-    const FIELDS: Fields = &[("volume of", "spaces"), ("standing system", "spaces"), ("R-", "spaces")];
+    const FIELDS: Fields = &[
+        ("volume of", "spaces"),
+        ("standing system", "spaces"),
+        ("R-", "spaces"),
+        ("oil ", "oil"),
+        ("steepening of the oil", "oil.steepening"),
+    ];
 
     fn find(self) -> Result<Finding> {
         let refrigerant = refrigerant(&self.refrigerant)?;

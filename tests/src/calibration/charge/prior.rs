@@ -5,10 +5,8 @@
 //! towards saturation over `COMMON_STEEPENING`; a gas in `gas` of them; superheat and subcooling by the virtual-charge relation with its scatter.
 
 use kingvalve::Result;
-use kingvalve::charge::inventory::{
-    Assumptions, COMMON_FILL, COMMON_OIL, COMMON_STEEPENING, Inventory, RunningReading, System,
-};
-use kingvalve::charge::{COMMON_UPTAKE, FullCharge};
+use kingvalve::charge::inventory::{Assumptions, COMMON_FILL, COMMON_OIL, Inventory, RunningReading, System};
+use kingvalve::charge::{COMMON_STEEPENING, COMMON_UPTAKE, FullCharge};
 use kingvalve::measure::Generator;
 use kingvalve::quantity::{Ratio, delta_kelvins, kilograms};
 

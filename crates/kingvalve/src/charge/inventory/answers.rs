@@ -1,8 +1,8 @@
 //! What an inventory answers.
 
 use super::particle::Meaning;
-use super::{Contribution, Estimate, Inventory, StandingReading, System};
-use crate::charge::{AirIngress, Space, Standing, StandingFinding};
+use super::{Conflict, Contribution, Estimate, Inventory, RunningSays, StandingReading, System};
+use crate::charge::{AirIngress, Oil, Space, Standing, StandingFinding};
 use crate::measure::{Interval, Measured};
 use crate::quantity::{Mass, Pressure, PressureDifference, Quantity, Ratio, Site, Volume};
 use crate::{Error, Result};
@@ -20,9 +20,8 @@ impl Inventory {
 
     /// The internal volume, as assumed or learned.
     pub fn volume(&self) -> Estimate<Volume> {
-        let mut values: Vec<(f64, f64)> =
-            self.belief.draws.iter().map(|draw| (draw.supposed.volume, draw.weight)).collect();
-        Estimate::of(&mut values).unwrap_or_else(|| {
+        let volumes = self.belief.draws.iter().map(|draw| (draw.supposed.volume, draw.weight));
+        Estimate::of(volumes).unwrap_or_else(|| {
             let room = self.system.room();
             Estimate { median: room.middle(), half: room, ninety: room }
         })
@@ -40,7 +39,7 @@ impl Inventory {
 
     /// All that was weighed in less what was removed.
     pub fn added(&self) -> Mass {
-        Mass::from_si(self.added)
+        Mass::from_si(self.weighed.added + self.belief.moved.mass)
     }
 
     /// How probable it is that all was vapour at the last standing reading; zero before one.
@@ -60,6 +59,21 @@ impl Inventory {
     /// Whether the readings fit the assumptions so badly that the answer was widened beyond what they say.
     pub fn is_widened(&self) -> bool {
         self.belief.widened
+    }
+
+    /// What the last running reading says of the charge, where there is one.
+    pub fn running_says(&self) -> Option<RunningSays> {
+        self.running.map(|running| running.says)
+    }
+
+    /// How the last reading contradicts what was read and weighed before it, where it does.
+    pub fn conflict(&self) -> Option<Conflict> {
+        self.conflict
+    }
+
+    /// Whether it was evacuated: what is in it was weighed in since.
+    pub fn is_evacuated(&self) -> bool {
+        self.weighed.since_evacuated.is_some()
     }
 
     /// How many equally likely systems the answer rests on.
@@ -93,12 +107,12 @@ impl Inventory {
         } else {
             whole(room)?
         };
-        let oil = Some(self.system.oil);
+        let oil = Some(Oil { steepening: Some(self.system.steepening()), ..self.system.oil });
         Standing { pressure: reading.pressure.clone(), spaces, oil }.read(&self.system.refrigerant)
     }
 
     /// Whether air may have come in, by the standing pressures against the atmosphere: the worst of them, since what came
-    /// in before a step stays in after it. Without one it counts as kept out.
+    /// in before a step stays in after it. Without one, and after it was evacuated, air counts as kept out.
     ///
     /// # Units
     /// The site, for its atmosphere.
@@ -131,6 +145,9 @@ impl Inventory {
     /// ```
     pub fn air_ingress(&self, site: &Site) -> Result<AirIngress> {
         let mut worst = AirIngress::KeptOut;
+        if self.is_evacuated() {
+            return Ok(worst);
+        }
         for reading in &self.standing {
             let doubt = PressureDifference::from_si(reading.own.hypot(reading.common));
             let pressure =

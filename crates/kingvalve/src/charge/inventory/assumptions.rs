@@ -3,9 +3,12 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::charge::VirtualCharge;
+use crate::charge::oil::steepening_checked;
+use crate::charge::{COMMON_STEEPENING, VirtualCharge};
 use crate::measure::Interval;
-use crate::quantity::{Pressure, Ratio, TemperatureDifference, delta_fahrenheit, kilopascals, percent};
+use crate::quantity::{
+    Mass, Pressure, Ratio, TemperatureDifference, delta_fahrenheit, kilopascals, percent, pounds,
+};
 use crate::{Error, Result};
 
 /// How full a charged system is: the volume its plate charge takes up as liquid at 25 °C, as a share of its internal
@@ -27,14 +30,11 @@ pub const COMMON_CHARGE: (Ratio, Ratio) = (percent(0.0), percent(120.0));
 /// Common practice, no source: 25 to 45 fl oz in a residential system of 5 to 8 lb.
 pub const COMMON_OIL: (Ratio, Ratio) = (percent(20.0), percent(45.0));
 
-/// How steeply the oil's uptake rises towards saturation: where the pressure is a share s of it, the oil holds the
-/// uptake times s/(1 − steepening·s). 0 is Henry's law; 1 is Raoult's, by which oil that mixes with the liquid in every
-/// proportion takes up without bound.
+/// The most that stays in a system that was recovered, evacuated and held, most of it in the oil: 0.02 lb.
 ///
 /// # Source
-/// Raoult's law, for oils that mix with their refrigerant as those of air conditioners do, standing from one kelvin above
-/// the coldest point to some twenty: saturation pressures rise by 3 % a kelvin. From memory.
-pub const COMMON_STEEPENING: (Ratio, Ratio) = (percent(50.0), percent(97.0));
+/// Common practice, no source.
+pub const COMMON_RESIDUE: Mass = pounds(0.02);
 
 /// What is taken for granted before anything is read.
 ///
@@ -65,6 +65,10 @@ pub struct Assumptions {
     pub gas: Ratio,
     /// Partial pressures of such a gas, from nothing to this, are as likely. Common practice, no source: 2 MPa.
     pub gas_pressure: Pressure,
+    /// The chance that a reading or a weighing is not what it is taken for: nothing arrived, the scale was touched, the
+    /// temperatures had not settled. Where that is likelier than the reading, it counts as a [`Conflict`](super::Conflict).
+    /// Common practice, no source: 0.5 %.
+    pub mistaken: Ratio,
     /// How far the coldest point may differ from the temperature read there, as a standard uncertainty, in a system
     /// left to settle. Common practice, no source: 1 Δ°F.
     pub settled: TemperatureDifference,
@@ -83,6 +87,7 @@ impl Default for Assumptions {
             steepening: share(COMMON_STEEPENING),
             gas: percent(1.0),
             gas_pressure: kilopascals(2000.0),
+            mistaken: percent(0.5),
             settled: delta_fahrenheit(1.0),
             running: VirtualCharge::default(),
         }
@@ -105,7 +110,11 @@ impl Assumptions {
         if !(self.charge.low() >= none && self.charge.low() < self.charge.high()) {
             return refuse("range of charge", self.charge.to_string(), "a range from 0 % up");
         }
-        for (what, chance) in [("chance beyond the range", self.beyond), ("chance of gas", self.gas)] {
+        for (what, chance) in [
+            ("chance beyond the range", self.beyond),
+            ("chance of gas", self.gas),
+            ("chance of a mistake", self.mistaken),
+        ] {
             if !(chance >= none && chance < all) {
                 return refuse(what, chance.to_string(), "0 % or more and below 100 %");
             }
@@ -113,13 +122,7 @@ impl Assumptions {
         if self.oil.low() < none {
             return refuse("oil", self.oil.to_string(), "zero or more");
         }
-        if !(self.steepening.low() >= none && self.steepening.high() < all) {
-            return refuse(
-                "steepening of the oil's uptake",
-                self.steepening.to_string(),
-                "from 0 % to below 100 %",
-            );
-        }
+        steepening_checked((self.steepening.low(), self.steepening.high()))?;
         if !(self.gas_pressure > Pressure::from_si(0.0) && self.gas_pressure.is_finite()) {
             return refuse("highest gas pressure", self.gas_pressure.to_string(), "above zero");
         }

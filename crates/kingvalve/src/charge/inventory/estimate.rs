@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::quantiles::quantiles;
 use crate::measure::{Interval, Label};
 use crate::quantity::{Mass, Quantity, Ratio};
 
@@ -28,14 +29,10 @@ pub struct Estimate<Q: Quantity> {
 }
 
 impl<Q: Quantity> Estimate<Q> {
-    /// From weighted values, which are sorted; `None` where no weight is above zero.
-    pub(super) fn of(values: &mut [(f64, f64)]) -> Option<Estimate<Q>> {
-        values.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
-        let total: f64 = values.iter().map(|(_, weight)| weight).sum();
-        if !(total > 0.0 && total.is_finite()) {
-            return None;
-        }
-        let [p5, p25, p50, p75, p95] = quantiles(values, total);
+    /// From weighted values; `None` where no weight is above zero.
+    pub(super) fn of(values: impl Iterator<Item = (f64, f64)>) -> Option<Estimate<Q>> {
+        let values: Vec<(f64, f64)> = values.filter(|(_, weight)| *weight > 0.0).collect();
+        let [p5, p25, p50, p75, p95] = quantiles(&values)?;
         Some(Estimate {
             median: Q::from_base(p50),
             half: Interval::spanning(Q::from_base(p25), Q::from_base(p75)),
@@ -48,33 +45,6 @@ impl<Q: Quantity> Estimate<Q> {
         let both = |interval: &Interval<Q>| Interval::spanning(rule(interval.low()), rule(interval.high()));
         Estimate { median: rule(self.median), half: both(&self.half), ninety: both(&self.ninety) }
     }
-}
-
-/// Quantiles of sorted weighted values, each weight centred on its value.
-fn quantiles(values: &[(f64, f64)], total: f64) -> [f64; 5] {
-    let wanted = [0.05, 0.25, 0.5, 0.75, 0.95];
-    let mut out = [0.0; 5];
-    let mut next = 0;
-    let (mut passed, mut last) = (0.0, None::<(f64, f64)>);
-    for &(value, weight) in values.iter().filter(|(_, weight)| *weight > 0.0) {
-        let here = (passed + 0.5 * weight) / total;
-        while let (Some(slot), Some(share)) = (out.get_mut(next), wanted.get(next)) {
-            if here < *share {
-                break;
-            }
-            *slot = match last {
-                Some((before, at)) if here > at => before + (value - before) * (share - at) / (here - at),
-                _ => value,
-            };
-            next += 1;
-        }
-        passed += weight;
-        last = Some((value, here));
-    }
-    for slot in out.iter_mut().skip(next) {
-        *slot = last.map_or(0.0, |(value, _)| value);
-    }
-    out
 }
 
 /// What one reading or weighing contributed.

@@ -4,19 +4,27 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 
-use super::belief::Belief;
+use super::belief::nothing_left;
+use super::evidence::Weighed;
+use super::moved::Moved;
 use super::proposal::Proposal;
 use super::running::Running;
 use super::standing::{Gauge, Standing};
-use super::{Contribution, Inventory, Prior, System, evidence};
+use super::{Conflict, Contribution, Inventory, System};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Form {
     system: System,
+    /// As of the last reading.
     standing: Vec<Standing>,
     running: Option<Running>,
-    added_kg: f64,
+    weighed: Weighed,
+    /// Since the last reading.
+    #[serde(default, skip_serializing_if = "Moved::is_nothing")]
+    moved: Moved,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    conflict: Option<Conflict>,
     contributions: Vec<Contribution>,
     sought_from: Proposal,
 }
@@ -27,7 +35,9 @@ impl Serialize for Inventory {
             system: self.system.clone(),
             standing: self.standing.clone(),
             running: self.running,
-            added_kg: self.added,
+            weighed: self.weighed,
+            moved: self.belief.moved,
+            conflict: self.conflict,
             contributions: self.contributions.clone(),
             sought_from: self.from,
         }
@@ -40,19 +50,22 @@ impl Serialize for Inventory {
 impl<'de> Deserialize<'de> for Inventory {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let form = Form::deserialize(deserializer)?;
-        let evidence = evidence::of(&form.system, &form.standing, form.running.as_ref(), form.added_kg);
-        let belief =
-            Belief::of(&Prior::of(&form.system), &evidence, form.sought_from).map_err(D::Error::custom)?;
         let gauge = if form.standing.is_empty() { Gauge::default() } else { Gauge::closed() };
-        Ok(Inventory {
+        let prior = Inventory::prior(&form.system).map_err(D::Error::custom)?;
+        let mut inventory = Inventory {
             system: form.system,
             standing: form.standing,
             running: form.running,
             gauge,
-            added: form.added_kg,
+            weighed: form.weighed,
+            conflict: form.conflict,
             contributions: form.contributions,
             from: form.sought_from,
-            belief: Arc::new(belief),
-        })
+            belief: prior.belief,
+        };
+        let belief = inventory.believed(0.0).map_err(D::Error::custom)?;
+        let belief = belief.and_then(|belief| belief.moved(form.moved));
+        inventory.belief = Arc::new(belief.ok_or_else(nothing_left).map_err(D::Error::custom)?);
+        Ok(inventory)
     }
 }

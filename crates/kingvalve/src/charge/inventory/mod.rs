@@ -39,34 +39,47 @@ mod answers;
 mod assumptions;
 mod belief;
 mod blend;
+mod conflict;
 mod estimate;
 mod evidence;
 mod form;
+mod moved;
 mod part;
 mod particle;
 mod points;
 mod predict;
+mod prior;
+mod product;
 mod proposal;
+mod quantiles;
 mod reading;
 mod running;
+mod seen;
 mod standing;
 mod supposed;
 mod system;
+mod trial;
+mod weigh;
 
 use std::sync::Arc;
 
-pub use assumptions::{Assumptions, COMMON_CHARGE, COMMON_FILL, COMMON_OIL, COMMON_STEEPENING};
+pub use assumptions::{Assumptions, COMMON_CHARGE, COMMON_FILL, COMMON_OIL, COMMON_RESIDUE};
+pub use conflict::Conflict;
 pub use estimate::{Contribution, Estimate};
 pub use part::Part;
 pub use reading::{RunningReading, StandingReading};
+pub use running::RunningSays;
 pub use system::System;
 
-use self::belief::{Belief, Prior};
+use self::belief::{Belief, nothing_left};
+use self::evidence::{SinceEvacuated, Weighed};
+use self::moved::Moved;
+use self::prior::Prior;
 use self::proposal::Proposal;
 use self::running::{Running, Says};
 use self::standing::{Gauge, Standing};
-use crate::measure::{Label, Level, Measured};
-use crate::quantity::{Mass, Quantity, percent};
+use crate::measure::{Label, Measured};
+use crate::quantity::{Mass, Quantity};
 use crate::{Error, Result};
 
 /// What is in the system now, and how sure that is.
@@ -78,12 +91,15 @@ pub struct Inventory {
     standing: Vec<Standing>,
     running: Option<Running>,
     gauge: Gauge,
-    added: f64,
+    weighed: Weighed,
+    conflict: Option<Conflict>,
     contributions: Vec<Contribution>,
     from: Proposal,
     belief: Arc<Belief>,
 }
 
+/// The least that may stay, kg: something to reckon with.
+const LEAST_LEFT: f64 = 1e-4;
 /// More standing readings than this are not weighed together.
 const MOST_STANDING: usize = 10;
 
@@ -111,17 +127,19 @@ impl Inventory {
     /// # Ok::<(), kingvalve::Error>(())
     /// ```
     pub fn prior(system: &System) -> Result<Inventory> {
-        let evidence = evidence::of(system, &[], None, 0.0);
-        let belief = Belief::of(&Prior::of(system), &evidence, Proposal::PRIOR)?;
+        let weighed = Weighed::default();
+        let evidence = evidence::of(system, &[], None, &weighed);
+        let belief = Belief::of(&Prior::of(system), &evidence, Proposal::PRIOR, 0.0)?;
         Ok(Inventory {
             system: system.clone(),
             standing: Vec::new(),
             running: None,
             gauge: Gauge::default(),
-            added: 0.0,
+            weighed,
+            conflict: None,
             contributions: Vec::new(),
             from: Proposal::PRIOR,
-            belief: Arc::new(belief),
+            belief: Arc::new(belief.ok_or_else(nothing_left)?),
         })
     }
 
@@ -131,7 +149,7 @@ impl Inventory {
     /// Absolute pressure and temperatures in.
     /// # Source
     /// Bayes; density and saturation from the equation of state; oil between Henry's and Raoult's law
-    /// ([`COMMON_STEEPENING`]). A
+    /// ([`COMMON_STEEPENING`](super::COMMON_STEEPENING)). A
     /// pressure above saturation counts as air, nitrogen, another refrigerant or unsettled temperatures as far as
     /// [`Assumptions::gas`] and the readings' doubt make that likelier.
     /// # Valid range
@@ -154,13 +172,23 @@ impl Inventory {
                 "leave out those that were repeated without a change between them",
             ));
         }
-        let mut next = self.clone();
-        next.standing.push(Standing::of(&self.system, &mut next.gauge, reading)?);
-        next.weigh(if reading.label().is_empty() {
-            "standing pressure".into()
-        } else {
-            reading.label.clone()
-        })
+        let mut next = self.up_to_now();
+        if next.conflict == Some(Conflict::Running) {
+            next.running = None;
+        }
+        next.conflict = None;
+        let last = Standing::of(&self.system, &mut next.gauge, reading)?;
+        let range = last.bubble + self.system.assumptions.gas_pressure.pascals();
+        next.standing.push(last);
+        next.from = self.belief.proposal;
+        // Where nothing was read or weighed before there is nothing to contradict.
+        let earlier = !self.standing.is_empty() || self.is_evacuated() || self.added() != Mass::ZERO;
+        let hardly = if earlier { self.belief.evidence * self.mistaken_over(range) } else { 0.0 };
+        let label = labelled(&reading.label, "standing pressure");
+        match next.believed(hardly)? {
+            Some(belief) => Ok(next.noted(label, &self.now(), belief)),
+            None => self.contradicted(next, label),
+        }
     }
 
     /// With refrigerant weighed in since the last reading.
@@ -198,7 +226,7 @@ impl Inventory {
     /// With superheat and subcooling of the running system.
     ///
     /// The relation's scatter is the system's own and the same at every reading, so the latest reading replaces the
-    /// ones before it.
+    /// ones before it. A standing pressure that contradicts what was weighed counts no more from here on.
     ///
     /// # Units
     /// Temperature differences in.
@@ -231,63 +259,85 @@ impl Inventory {
         if running.says != Says::AtMost {
             self.refuse_subcooling_when_empty(reading)?;
         }
-        let mut next = self.clone();
+        let mut next = self.up_to_now();
+        // What was contradicted once is held against pressures and weights alone.
+        let alone = next.without_doubted_running()?;
+        if matches!(next.conflict, Some(Conflict::PressureTooLow | Conflict::PressureTooHigh)) {
+            next.standing.clear();
+        }
+        next.conflict = None;
+        if running.says == Says::About && (!next.standing.is_empty() || self.is_evacuated()) {
+            let before = alone.as_ref().unwrap_or(&self.belief);
+            let told = before.mean(|draw| running.density(before.charge(draw)));
+            let unlikely = told < self.mistaken_over(self.system.nominal_at_most().base());
+            next.conflict = unlikely.then_some(Conflict::Running);
+        }
         next.running = Some(running);
-        next.weigh(if reading.label().is_empty() {
-            "superheat and subcooling".into()
-        } else {
-            reading.label.clone()
-        })
+        next.from = self.belief.proposal;
+        let belief = next.believed(0.0)?.ok_or_else(nothing_left)?;
+        Ok(next.noted(labelled(&reading.label, "superheat and subcooling"), &self.now(), belief))
+    }
+
+    /// After it was recovered, evacuated and held: what was read before counts no more, and next to nothing is left.
+    ///
+    /// What is weighed in from then on is what the system holds, so a standing pressure after a part of it tells the
+    /// volume.
+    ///
+    /// # Units
+    /// The most that may have stayed; left out, [`COMMON_RESIDUE`].
+    /// # Source
+    /// Conservation of mass.
+    /// # Valid range
+    /// A vacuum that was deep and held ([`DecayTest`](crate::tightness::DecayTest)).
+    /// # Accuracy
+    /// That of the weights and of what may have stayed.
+    /// # Errors
+    /// A negative mass.
+    /// # Example
+    /// ```
+    /// use kingvalve::charge::inventory::{Inventory, System};
+    /// use kingvalve::measure::Measured;
+    /// use kingvalve::quantity::*;
+    /// use kingvalve::refrigerant::Refrigerant;
+    /// let system = System::of_plate(&Refrigerant::named("R-454B")?, pounds(6.5))?;
+    /// let whole_charge = Measured::from_standard(pounds(6.5), ounces(0.3), "scale")?;
+    /// let charged = Inventory::prior(&system)?.evacuated(None)?.weighed_in(whole_charge)?;
+    /// assert!(charged.missing(pounds(6.5)).ninety.contains(pounds(0.0)));
+    /// assert!(charged.now().ninety.width() < pounds(0.1));
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn evacuated(&self, left: Option<Mass>) -> Result<Inventory> {
+        let left = left.unwrap_or(COMMON_RESIDUE);
+        not_negative(&Measured::exact(left), "mass left after evacuating", "leave it out for the usual")?;
+        let mut next = Inventory::prior(&System { leaked: None, ..self.system.clone() })?;
+        next.contributions.clone_from(&self.contributions);
+        let since = Moved::default();
+        let left = left.base().max(LEAST_LEFT);
+        next.weighed.since_evacuated = Some(SinceEvacuated { left, since });
+        let belief = next.believed(0.0)?.ok_or_else(nothing_left)?;
+        Ok(next.noted("evacuated".into(), &self.now(), belief))
     }
 
     fn changed(&self, mass: &Measured<Mass>, sign: f64, what: &'static str) -> Result<Inventory> {
-        let (change, doubt) = (sign * mass.value().base(), mass.standard_uncertainty().base());
-        let mut next = self.clone();
-        next.added += change;
-        for standing in &mut next.standing {
-            standing.since += change;
-            standing.since_variance += doubt * doubt;
-        }
-        if let Some(running) = &mut next.running {
-            running.since += change;
-            running.since_variance += doubt * doubt;
-        }
-        next.weigh(what.into())
-    }
-
-    /// Weighs everything anew and notes what the last piece of evidence did.
-    fn weigh(mut self, what: Label) -> Result<Inventory> {
-        let before = self.belief.now;
-        self.from = self.belief.proposal;
-        self.belief = Arc::new(self.believed()?);
-        self.contributions.push(Contribution { what, before, after: self.belief.now });
-        Ok(self)
-    }
-
-    fn believed(&self) -> Result<Belief> {
-        let evidence = evidence::of(&self.system, &self.standing, self.running.as_ref(), self.added);
-        Belief::of(&Prior::of(&self.system), &evidence, self.from)
-    }
-
-    fn refuse_subcooling_when_empty(&self, reading: &RunningReading) -> Result<()> {
-        let nearly_empty = 0.3 * self.system.nominal().base();
-        let empty = self.belief.probability(|draw| draw.charge < nearly_empty);
-        let subcooling = reading.subcooling.interval(Level::new(percent(95.0))?)?;
-        if empty > 0.95 && subcooling.low().delta_kelvins() > 0.0 {
-            return Err(Error::inconsistent(
-                "subcooling",
+        let doubt = mass.standard_uncertainty().base();
+        let more = Moved { mass: sign * mass.value().base(), variance: doubt * doubt };
+        let belief = self.belief.moved(self.belief.moved.and(more)).ok_or_else(|| {
+            Error::inconsistent(
+                "mass removed",
                 format!(
-                    "{} was read, while {:.2} of refrigerant are in the system: too little to stand as liquid in the \
-                     condenser",
-                    reading.subcooling, self.belief.now.ninety
+                    "{} is more than can have been in the system: {:.2}",
+                    mass.value(),
+                    self.now().ninety
                 ),
-                "check that the gauge sits on the liquid line and its valve is open, the thermometer, the refrigerant, \
-                 and that the system ran until steady",
+                "check the weights of the recovery cylinder, and what was read and weighed before",
             )
-            .in_field("subcooling"));
-        }
-        Ok(())
+        })?;
+        Ok(self.clone().noted(what.into(), &self.now(), belief))
     }
+}
+
+fn labelled(label: &Label, otherwise: &'static str) -> Label {
+    if label.is_empty() { otherwise.into() } else { label.clone() }
 }
 
 fn not_negative(mass: &Measured<Mass>, what: &str, advice: &str) -> Result<()> {

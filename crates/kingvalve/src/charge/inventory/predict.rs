@@ -37,13 +37,9 @@ impl Inventory {
     pub fn expect_standing(&self, temperatures: &[Temperature]) -> Result<Estimate<Pressure>> {
         let temperatures = temperatures.iter().map(|t| Measured::exact(*t)).collect();
         let held = Held::at(&self.system, temperatures)?;
-        let mut values: Vec<(f64, f64)> = self
-            .belief
-            .draws
-            .iter()
-            .map(|draw| (held.pressure(draw.charge, &draw.supposed), draw.weight))
-            .collect();
-        Estimate::<Pressure>::of(&mut values).ok_or_else(|| {
+        let draws = self.belief.draws.iter();
+        let values = draws.map(|draw| (held.pressure(self.belief.charge(draw), &draw.supposed), draw.weight));
+        Estimate::<Pressure>::of(values).ok_or_else(|| {
             Error::inconsistent("belief", "it rests on no system", "check the readings against each other")
         })
     }

@@ -2,7 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::moved::Moved;
 use super::reading::RunningReading;
+use super::seen::normal_density;
 use super::system::System;
 use crate::measure::{Measured, normal_cdf};
 use crate::quantity::{Quantity, Ratio, TemperatureDifference};
@@ -20,21 +22,41 @@ pub(super) struct Running {
     /// The standard uncertainty of the reading alone, and of the relation.
     pub reading: f64,
     pub scatter: f64,
-    /// What was weighed in since, kg, and the variance of that.
-    pub since: f64,
-    pub since_variance: f64,
+    /// What was weighed since.
+    pub since: Moved,
 }
 
-/// A value, or one side of an edge too.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+/// What superheat and subcooling say of the charge: a value, or a bound.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(super) enum Says {
-    /// Both are clear of zero.
+pub enum RunningSays {
+    /// A value: both are clear of zero, and the relation holds there.
     About,
-    /// The condenser may hold no subcooled liquid: then the charge may be anything below the edge.
+    /// A bound from above: the condenser may hold no subcooled liquid, or the charge lies below the relation's range.
     AtMost,
-    /// The evaporator may not dry: then the charge may be anything above the edge.
+    /// A bound from below: the evaporator may not dry, or the charge lies above the relation's range.
     AtLeast,
+}
+
+pub(super) use RunningSays as Says;
+
+impl RunningSays {
+    /// In words.
+    pub const fn text(self) -> &'static str {
+        match self {
+            RunningSays::About => {
+                "Superheat and subcooling tell the charge, within the scatter of the relation."
+            }
+            RunningSays::AtMost => {
+                "Superheat and subcooling bound the charge from above only: less than that looks the same, or lies where \
+                 the relation was not tested."
+            }
+            RunningSays::AtLeast => {
+                "Superheat and subcooling bound the charge from below only: more than that looks the same, or lies where \
+                 the relation was not tested."
+            }
+        }
+    }
 }
 
 impl Running {
@@ -54,22 +76,30 @@ impl Running {
         let plain = |share: Measured<Ratio>| (share.value().fraction(), share.standard_uncertainty().base());
         // Without subcooled liquid the evaporator starves, and superheat rises far faster than the relation has it: the
         // bound rests on subcooling alone.
-        let by_subcooling =
-            |subcooling: &Measured<TemperatureDifference>| relation.share(full, full.superheat, subcooling);
+        let by_subcooling = |subcooling: &Measured<TemperatureDifference>| {
+            relation.extrapolated(full, full.superheat, subcooling)
+        };
         let none = Measured::exact(TemperatureDifference::ZERO);
         // Where neither is clear of zero the one that reads above it decides.
         let shows_superheat = superheat.value() > relation.least;
         let (says, (share, doubt), edge) = match (sealed, dried) {
             (true, true) => {
-                let (share, doubt) = plain(relation.share(full, superheat, subcooling)?);
-                (Says::About, (share, doubt), share)
+                let (share, doubt) = plain(relation.extrapolated(full, superheat, subcooling)?);
+                // Beyond its range the relation bounds the charge, and no more.
+                let (low, high) = (relation.range.low().fraction(), relation.range.high().fraction());
+                let says = match share {
+                    _ if share < low => Says::AtMost,
+                    _ if share > high => Says::AtLeast,
+                    _ => Says::About,
+                };
+                (says, (share, doubt), share)
             }
             (false, dried) if dried || shows_superheat => {
                 (Says::AtMost, plain(by_subcooling(subcooling)?), plain(by_subcooling(&none)?).0)
             }
             (sealed, _) if sealed || subcooling.value() > least => {
-                let edge = plain(relation.share(full, &none, subcooling)?).0;
-                (Says::AtLeast, plain(relation.share(full, superheat, subcooling)?), edge)
+                let edge = plain(relation.extrapolated(full, &none, subcooling)?).0;
+                (Says::AtLeast, plain(relation.extrapolated(full, superheat, subcooling)?), edge)
             }
             _ => {
                 return Err(Error::inconsistent(
@@ -81,6 +111,10 @@ impl Running {
             }
         };
         let plate = plate.kilograms();
+        // No bound lies where the relation does not reach.
+        let within =
+            |share: f64| share.clamp(relation.range.low().fraction(), relation.range.high().fraction());
+        let (share, edge) = (within(share), within(edge));
         let scatter = relation.scatter.fraction();
         Ok(Running {
             says,
@@ -89,9 +123,19 @@ impl Running {
             edge: edge * plate,
             reading: doubt.max(LEAST_DOUBT) * plate,
             scatter: scatter * plate,
-            since: 0.0,
-            since_variance: 0.0,
+            since: Moved::default(),
         })
+    }
+
+    /// The charge now and its variance, where it gives a value.
+    pub fn known(&self) -> (f64, f64) {
+        (self.charge + self.since.mass, self.doubt * self.doubt + self.since.variance)
+    }
+
+    /// The density of the reading at a charge now, 1/kg, where it gives a value.
+    pub fn density(&self, charge: f64) -> f64 {
+        let (read, variance) = self.known();
+        normal_density(read - charge, variance.sqrt())
     }
 
     /// How likely the reading is at a charge now, up to a factor, where it may lie beyond the edge; 1 where it gives a
@@ -106,8 +150,8 @@ impl Running {
             Says::AtLeast => -1.0,
         };
         // Mirrored where needed, so that x above the edge is seen and x below is not.
-        let (now, read, edge) = (side * (charge - self.since), side * self.charge, side * self.edge);
-        let scatter = self.scatter.hypot(self.since_variance.sqrt());
+        let (now, read, edge) = (side * (charge - self.since.mass), side * self.charge, side * self.edge);
+        let scatter = self.scatter.hypot(self.since.variance.sqrt());
         let both = self.reading.hypot(scatter);
         let seen = scatter * self.reading / both;
         let middle = (now * self.reading * self.reading + read * scatter * scatter) / (both * both);

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::moved::Moved;
 use super::reading::StandingReading;
 use super::system::System;
 use crate::measure::Measured;
@@ -42,9 +43,8 @@ pub(super) struct Standing {
     pub dew_shift: f64,
     /// Whether liquid is possible by its doubt.
     pub liquid_possible: bool,
-    /// What was weighed in since, kg, and the variance of that.
-    pub since: f64,
-    pub since_variance: f64,
+    /// What was weighed since.
+    pub since: Moved,
 }
 
 /// The common doubt of the first gauge, by source; readings on the same gauge share it.
@@ -144,8 +144,7 @@ impl Standing {
             density_shift,
             dew_shift,
             liquid_possible: thinnest - pressure < reach,
-            since: 0.0,
-            since_variance: 0.0,
+            since: Moved::default(),
         })
     }
 

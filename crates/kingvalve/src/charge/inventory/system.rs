@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::assumptions::Assumptions;
 use super::part::Part;
-use crate::charge::{COMMON_UPTAKE, Oil};
+use crate::charge::Oil;
 use crate::measure::{Interval, normal_quantile};
 use crate::quantity::{Mass, Pressure, Quantity, Ratio, Temperature, Volume, celsius};
 use crate::refrigerant::{Kind, Refrigerant};
@@ -173,17 +173,9 @@ impl System {
     /// The same with its compressor oil.
     ///
     /// # Errors
-    /// A negative mass or uptake.
+    /// A negative mass or uptake; a steepening outside its range.
     pub fn with_oil(mut self, oil: Oil) -> Result<System> {
-        let uptake = oil.uptake.map_or(Ratio::ZERO, |uptake| uptake.low());
-        if oil.mass.low() < Mass::ZERO || uptake < Ratio::ZERO {
-            return Err(Error::out_of_range(
-                "oil",
-                format!("{}, uptake from {uptake}", oil.mass),
-                "its mass and its uptake are zero or more",
-                "take them from the compressor's data sheet, or leave the oil out",
-            ));
-        }
+        oil.checked()?;
         self.oil = oil;
         self.oil_is_assumed = false;
         Ok(self)
@@ -313,8 +305,13 @@ impl System {
 
     /// Lowest and highest mass that the oil takes up per share of saturation, near nothing, kg.
     pub(super) fn uptake(&self) -> (f64, f64) {
-        let (low, high) = self.oil.uptake.map_or(COMMON_UPTAKE, |uptake| (uptake.low(), uptake.high()));
+        let (low, high) = self.oil.uptakes();
         ((self.oil.mass.low() * low).base(), (self.oil.mass.high() * high).base())
+    }
+
+    /// How steeply that rises towards saturation.
+    pub(super) fn steepening(&self) -> Interval<Ratio> {
+        self.oil.steepening.unwrap_or(self.assumptions.steepening)
     }
 
     fn assume_oil(&mut self) -> Result<()> {

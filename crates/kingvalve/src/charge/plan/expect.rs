@@ -17,19 +17,23 @@ pub const COMMON_RESPONSE: (Ratio, Ratio) = (percent(50.0), percent(150.0));
 /// A working valve holds its superheat within this. Common practice, no source.
 const VALVE_HOLDS: TemperatureDifference = delta_fahrenheit(4.0);
 
-/// After a step of `share` of the plate charge.
+/// After a step of `share` of the plate charge; nothing where that lies beyond the relation's range.
 pub(super) fn running(
     relation: &VirtualCharge,
     showing: &Showing,
     metering: Metering,
     share: f64,
-) -> Result<Running> {
+) -> Result<Option<Running>> {
+    let after = relation.share(&showing.full, showing.superheat, showing.subcooling);
+    if !after.is_ok_and(|now| relation.range.contains(now + Ratio::from_si(share))) {
+        return Ok(None);
+    }
     let whole = relation.degrees_per_charge(&showing.full)? * share;
     let (least, most) = (COMMON_RESPONSE.0.fraction(), COMMON_RESPONSE.1.fraction());
     let (none, one) = (TemperatureDifference::ZERO, delta_fahrenheit(1.0));
     // Without liquid in the condenser a step first fills what is missing to it: the rise may not show yet.
     let sealed = showing.subcooling > relation.least;
-    Ok(match metering {
+    Ok(Some(match metering {
         Metering::Valve => Running {
             superheat: around(showing.superheat, -VALVE_HOLDS, none, VALVE_HOLDS),
             subcooling: around(
@@ -48,7 +52,7 @@ pub(super) fn running(
                 subcooling: around(showing.subcooling, -one, 0.5 * whole, most * whole),
             }
         }
-    })
+    }))
 }
 
 /// A value, changed by at least, about and at most so much.

@@ -37,7 +37,7 @@ pub use situation::{COMMON_REST, COMMON_RUN, COMMON_STEP, Metering, OnTarget, Sh
 pub(crate) use text::estimate;
 
 use super::AirIngress;
-use super::inventory::{Estimate, Inventory};
+use super::inventory::{Conflict, Estimate, Inventory};
 use crate::measure::Caution;
 use crate::quantity::{Mass, Pressure, Site, Time, percent, pounds};
 use crate::refrigerant::Kind;
@@ -70,6 +70,8 @@ pub enum Stop {
     CylinderEmpty,
     /// Air, nitrogen or another refrigerant is likelier than not.
     NotThisRefrigerantAlone,
+    /// The last reading contradicts what was read and weighed before it ([`Conflict`]).
+    ReadingsDisagree,
 }
 
 /// The next thing to do.
@@ -135,6 +137,8 @@ pub struct Plan {
     running: Option<Running>,
     readings_set_nothing: bool,
     nothing_read: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    conflict: Option<Conflict>,
     #[serde(skip)]
     refrigerant_cautions: Vec<Caution>,
 }
@@ -175,6 +179,7 @@ impl Plan {
             running: None,
             readings_set_nothing: situation.showing.is_some() && !coil_is_ready,
             nothing_read: inventory.has_no_reading(),
+            conflict: inventory.conflict(),
             refrigerant_cautions: inventory.system().refrigerant().cautions(),
         };
         let air = inventory.air_ingress(site)?;
@@ -198,15 +203,19 @@ impl Plan {
                 _ => Action::CleanCoil,
             },
             None => {
-                let step = step(situation, missing)?;
+                // Into an evacuated system the whole charge goes by weight.
+                let usual = match missing {
+                    Some(missing) if inventory.is_evacuated() && showing.is_none() => missing.median,
+                    _ => COMMON_STEP,
+                };
+                let step = step(situation, missing, usual)?;
                 let after = inventory.weighed_in(crate::measure::Measured::exact(step))?;
                 if !situation.standing_at.is_empty() {
                     plan.standing = Some(after.expect_standing(&situation.standing_at)?);
                 }
                 if let (Some(showing), Some(plate)) = (showing, plate) {
                     let relation = &inventory.system().assumptions().running;
-                    plan.running =
-                        Some(expect::running(relation, &showing, situation.metering, step / plate)?);
+                    plan.running = expect::running(relation, &showing, situation.metering, step / plate)?;
                 }
                 let wait = if showing.is_some() { COMMON_RUN } else { COMMON_REST };
                 let form = match inventory.system().refrigerant().kind() {
@@ -284,6 +293,9 @@ fn stop(
     against_target: Option<OnTarget>,
     missing: Option<Estimate<Mass>>,
 ) -> Option<Stop> {
+    if inventory.conflict().is_some() {
+        return Some(Stop::ReadingsDisagree);
+    }
     if inventory.probability_gas() > percent(50.0) {
         return Some(Stop::NotThisRefrigerantAlone);
     }
@@ -303,7 +315,7 @@ fn stop(
     (situation.cylinder <= EMPTY_CYLINDER).then_some(Stop::CylinderEmpty)
 }
 
-fn step(situation: &Situation, missing: Option<Estimate<Mass>>) -> Result<Mass> {
+fn step(situation: &Situation, missing: Option<Estimate<Mass>>, usual: Mass) -> Result<Mass> {
     if let (Some(step), Some(missing)) = (situation.step, missing)
         && step > missing.ninety.high()
     {
@@ -315,7 +327,7 @@ fn step(situation: &Situation, missing: Option<Estimate<Mass>>) -> Result<Mass> 
         )
         .in_field("step"));
     }
-    let wanted = situation.step.unwrap_or(COMMON_STEP);
+    let wanted = situation.step.unwrap_or(usual);
     let room = missing.map_or(wanted, |missing| missing.median);
     Ok(if situation.step.is_some() { wanted } else { wanted.min(room) }.min(situation.cylinder))
 }

@@ -3,6 +3,7 @@
 use super::{Action, Form, Plan, Stop};
 use crate::Result;
 use crate::charge::AirIngress;
+use crate::charge::inventory::Conflict;
 use crate::measure::{Caution, Finding};
 use crate::quantity::Quantity;
 
@@ -90,7 +91,11 @@ impl Plan {
                 }
                 lines
             }
-            Action::Stop { because } => because.next().iter().map(|line| (*line).to_owned()).collect(),
+            Action::Stop { because } => {
+                let explained = self.conflict.filter(|_| *because == Stop::ReadingsDisagree);
+                let explained = explained.map_or(&[][..], Conflict::alternatives);
+                explained.iter().chain(because.next()).map(|line| (*line).to_owned()).collect()
+            }
         }
     }
 
@@ -183,6 +188,9 @@ impl Stop {
             Stop::NotThisRefrigerantAlone => {
                 "air, nitrogen or another refrigerant is likelier in the system than not."
             }
+            Stop::ReadingsDisagree => {
+                "the last reading does not fit what was read and weighed before it; the answer is widened to hold either way."
+            }
         }
     }
 
@@ -207,6 +215,10 @@ impl Stop {
             ],
             Stop::NotThisRefrigerantAlone => &[
                 "Let all temperatures settle and read again; if it stays, recover, evacuate and charge by weight.",
+            ],
+            Stop::ReadingsDisagree => &[
+                "Read again; one weighed step and reading that agree make the answer sure again. If they never agree: \
+                   recover, evacuate, and weigh in the whole charge.",
             ],
         }
     }
