@@ -34,10 +34,20 @@ pub enum Conflict {
     /// The standing pressure is higher than what was weighed in makes it.
     PressureTooHigh,
     /// Superheat and subcooling show another charge than pressures and weights.
+    #[serde(rename = "running_disagrees")]
     Running,
 }
 
 impl Conflict {
+    /// Its name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Conflict::PressureTooLow => "pressure_too_low",
+            Conflict::PressureTooHigh => "pressure_too_high",
+            Conflict::Running => "running_disagrees",
+        }
+    }
+
     /// What it is, in words.
     pub const fn text(self) -> &'static str {
         match self {
