@@ -76,10 +76,7 @@ impl Prices {
     /// UnknownName
     ///     A name that is not on the card.
     #[staticmethod]
-    fn from_card(
-        card: PyRef<'_, RateCard>,
-        situation: PyRef<'_, Situation>,
-    ) -> PyResult<Self> {
+    fn from_card(card: PyRef<'_, RateCard>, situation: PyRef<'_, Situation>) -> PyResult<Self> {
         kv::Prices::from_card(&card.0, &situation.0).map(Prices).map_err(raise)
     }
 
