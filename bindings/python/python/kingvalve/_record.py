@@ -41,14 +41,15 @@ def make(
     body["__match_args__"] = tuple(field for field, _ in fields)
     for index, (field, what) in enumerate(fields):
         body[field] = property(methodcaller("_at", index), doc=what)
+    made_of: list[str] = []
     for function in functions:
         signature = getattr(function, "__text_signature__", None) or ""
         takes_self = signature.startswith("(self")
+        if function.__name__ == "__new__":
+            made_of = re.findall(r"\w+", re.sub(r"=[^,)]*", "", signature))[1:]
         body[function.__name__] = method(function) if takes_self else staticmethod(function)
     if finds:
         body["finding"] = finding
-    signature = getattr(body.get("__new__"), "__text_signature__", "")
-    made_of = re.findall(r"(\w+)(?==|,|\))", re.sub(r"=[^,)]*", "", signature))[1:]
     body["_made_of"] = made_of
     body["__reduce__"] = reduce if made_of and {*made_of} <= {*body["__match_args__"]} else refuse
     return type(name, (base,), body)

@@ -30,18 +30,24 @@ impl Shown for kv::Oil {
         mass : Mass or tuple of two
             How much oil the system holds: between which masses.
         uptake : tuple of Ratio, optional
-            Mass of refrigerant per mass of oil at saturation: ``kv.COMMON_UPTAKE``, 10 % to 40 %, unless given.
+            What a mass of oil takes up near nothing, per share of the saturation pressure: ``kv.COMMON_UPTAKE``, 10 % to
+            40 %, unless given.
+        steepening : tuple of Ratio, optional
+            How steeply that rises towards saturation: ``kv.COMMON_STEEPENING``, 50 % to 97 %, unless given.
 
         Examples
         --------
         >>> low, high = kv.Oil(kv.pounds(2.5)).dissolved(kv.psia(77), kv.psia(231))
         >>> print(f'{low:.2f} to {high:.2f}')
-        0.08 lb to 0.33 lb
+        0.10 lb to 0.49 lb
         ",
         fields: &[
             ("mass", "How much oil, between which masses.", |it, py| it.mass.into_python(py)),
-            ("uptake", "Refrigerant per oil at saturation; ``None`` for ``kv.COMMON_UPTAKE``.", |it, py| {
+            ("uptake", "Refrigerant per oil near nothing; ``None`` for ``kv.COMMON_UPTAKE``.", |it, py| {
                 it.uptake.into_python(py)
+            }),
+            ("steepening", "How it rises; ``None`` for ``kv.COMMON_STEEPENING``.", |it, py| {
+                it.steepening.into_python(py)
             }),
         ],
         text: |it| it.mass.to_string(),
@@ -51,9 +57,15 @@ impl Shown for kv::Oil {
 }
 
 #[pyfunction(name = "__new__")]
-#[pyo3(signature = (cls, mass, uptake = None))]
-fn oil(cls: New, mass: Between<q::Mass>, uptake: Option<Between<q::Ratio>>) -> Made<kv::Oil> {
-    cls.of(Ok(kv::Oil { mass: mass.0, uptake: uptake.map(|uptake| uptake.0) }))
+#[pyo3(signature = (cls, mass, uptake = None, steepening = None))]
+fn oil(
+    cls: New,
+    mass: Between<q::Mass>,
+    uptake: Option<Between<q::Ratio>>,
+    steepening: Option<Between<q::Ratio>>,
+) -> Made<kv::Oil> {
+    let (uptake, steepening) = (uptake.map(|given| given.0), steepening.map(|given| given.0));
+    cls.of(Ok(kv::Oil { mass: mass.0, uptake, steepening }))
 }
 
 /// How much refrigerant the oil holds at a pressure below saturation, between which masses.
@@ -69,8 +81,8 @@ fn oil(cls: New, mass: Between<q::Mass>, uptake: Option<Between<q::Ratio>>) -> M
 ///
 /// Notes
 /// -----
-/// Source: Henry's law between nothing and saturation: common practice, no source. Accuracy: that of the uptake, which is
-/// wide on purpose.
+/// Source: between Henry's law and Raoult's (``kv.COMMON_STEEPENING``): common practice, no source. Accuracy: that of
+/// uptake and steepening, which are wide on purpose.
 #[pyfunction]
 #[pyo3(text_signature = "(self, pressure, saturation)")]
 fn dissolved(

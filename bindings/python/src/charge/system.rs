@@ -18,7 +18,7 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("COMMON_FILL", pair(kv::COMMON_FILL, py)?)?;
     module.add("COMMON_CHARGE", pair(kv::COMMON_CHARGE, py)?)?;
     module.add("COMMON_OIL", pair(kv::COMMON_OIL, py)?)?;
-    module.add("COMMON_STEEPENING", pair(kv::COMMON_STEEPENING, py)?)
+    module.add("COMMON_STEEPENING", pair(kingvalve::charge::COMMON_STEEPENING, py)?)
 }
 
 impl Shown for kv::Assumptions {
@@ -42,6 +42,8 @@ impl Shown for kv::Assumptions {
             The chance that air or nitrogen is in a system: 1 %.
         gas_pressure : Pressure, optional
             Partial pressures of such a gas, up to this, are as likely: 2 MPa.
+        mistaken : Ratio, optional
+            The chance that a reading or a weighing is not what it is taken for: 0.5 %, common practice, no source.
         settled : TemperatureDifference, optional
             How far the coldest point may differ from the temperature read there, one standard uncertainty: 1 °F.
         running : VirtualCharge, optional
@@ -69,6 +71,9 @@ impl Shown for kv::Assumptions {
             ("gas_pressure", "The highest partial pressure of such a gas.", |it, py| {
                 it.gas_pressure.into_python(py)
             }),
+            ("mistaken", "The chance that a reading is not what it is taken for.", |it, py| {
+                it.mistaken.into_python(py)
+            }),
             ("settled", "How far the coldest point may differ from what was read.", |it, py| {
                 it.settled.into_python(py)
             }),
@@ -87,7 +92,7 @@ type Shares = Option<Between<q::Ratio>>;
 #[pyfunction(name = "__new__")]
 #[pyo3(signature = (
     cls, *, fill = None, charge = None, beyond = None, oil = None, steepening = None, gas = None, gas_pressure = None,
-    settled = None, running = None
+    mistaken = None, settled = None, running = None
 ))]
 #[allow(clippy::too_many_arguments, reason = "keywords in Python")]
 fn assumptions(
@@ -99,6 +104,7 @@ fn assumptions(
     steepening: Shares,
     gas: Option<Ratio>,
     gas_pressure: Option<Pressure>,
+    mistaken: Option<Ratio>,
     settled: Option<TemperatureDifference>,
     running: Option<Of<kingvalve::charge::VirtualCharge>>,
 ) -> Made<kv::Assumptions> {
@@ -111,6 +117,7 @@ fn assumptions(
         steepening: steepening.map_or(usual.steepening, |given| given.0),
         gas: gas.map_or(usual.gas, |given| given.0),
         gas_pressure: gas_pressure.map_or(usual.gas_pressure, |given| given.0),
+        mistaken: mistaken.map_or(usual.mistaken, |given| given.0),
         settled: settled.map_or(usual.settled, |given| given.0),
         running: running.map_or(usual.running, |given| given.0),
     };

@@ -6,7 +6,7 @@ use pyo3::prelude::*;
 
 use crate::column::{Errors, Many, carry_both};
 use crate::quantity::{IntoPython, Ratio, TemperatureDifference};
-use crate::record::{Class, Made, New, Of, Shown, class};
+use crate::record::{Between, Class, Made, New, Of, Shown, class};
 
 /// Adds the classes to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -65,6 +65,8 @@ impl Shown for kv::VirtualCharge {
             Standard deviation as a share of the full charge: 10 %.
         least : TemperatureDifference, optional
             Below this superheat or subcooling the relation gives a bound, no value: 2 °F; common practice, no source.
+        range : tuple of Ratio, optional
+            The shares of the full charge between which it is used: 60 % to 140 %, from memory.
 
         Notes
         -----
@@ -87,6 +89,7 @@ impl Shown for kv::VirtualCharge {
             }),
             ("scatter", "Its standard deviation.", |it, py| it.scatter.into_python(py)),
             ("least", "Below this the relation gives a bound, no value.", |it, py| it.least.into_python(py)),
+            ("range", "The shares between which it is used.", |it, py| it.range.into_python(py)),
         ],
         text: |it| format!("scatter {}", it.scatter),
         finding: None,
@@ -95,7 +98,9 @@ impl Shown for kv::VirtualCharge {
 }
 
 #[pyfunction(name = "__new__")]
-#[pyo3(signature = (cls, *, alpha0 = None, high_side = None, superheat_weight = None, scatter = None, least = None))]
+#[pyo3(signature = (
+    cls, *, alpha0 = None, high_side = None, superheat_weight = None, scatter = None, least = None, range = None
+))]
 fn virtual_charge(
     cls: New,
     alpha0: Option<Ratio>,
@@ -103,6 +108,7 @@ fn virtual_charge(
     superheat_weight: Option<Ratio>,
     scatter: Option<Ratio>,
     least: Option<TemperatureDifference>,
+    range: Option<Between<q::Ratio>>,
 ) -> Made<kv::VirtualCharge> {
     let usual = kv::VirtualCharge::default();
     let or = |given: Option<Ratio>, usual: q::Ratio| given.map_or(usual, |given| given.0);
@@ -112,6 +118,7 @@ fn virtual_charge(
         superheat_weight: or(superheat_weight, usual.superheat_weight),
         scatter: or(scatter, usual.scatter),
         least: least.map_or(usual.least, |least| least.0),
+        range: range.map_or(usual.range, |range| range.0),
     }))
 }
 

@@ -14,13 +14,20 @@ COMMON_UPTAKE: tuple[Ratio, Ratio]
 
 @final
 class Oil(Record):
-    __match_args__: Final = ("mass", "uptake")
-    def __new__(cls, mass: Mass | tuple[Mass, Mass], uptake: tuple[Ratio, Ratio] | None = None) -> Oil: ...
+    __match_args__: Final = ("mass", "uptake", "steepening")
+    def __new__(
+        cls,
+        mass: Mass | tuple[Mass, Mass],
+        uptake: tuple[Ratio, Ratio] | None = None,
+        steepening: tuple[Ratio, Ratio] | None = None,
+    ) -> Oil: ...
     def dissolved(self, pressure: Pressure, saturation: Pressure) -> tuple[Mass, Mass]: ...
     @property
     def mass(self) -> tuple[Mass, Mass]: ...
     @property
     def uptake(self) -> tuple[Ratio, Ratio] | None: ...
+    @property
+    def steepening(self) -> tuple[Ratio, Ratio] | None: ...
 
 @final
 class Space(Record):

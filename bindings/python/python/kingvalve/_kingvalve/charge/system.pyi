@@ -24,6 +24,7 @@ class Assumptions(Record):
         "steepening",
         "gas",
         "gas_pressure",
+        "mistaken",
         "settled",
         "running",
     )
@@ -37,6 +38,7 @@ class Assumptions(Record):
         steepening: tuple[Ratio, Ratio] | None = None,
         gas: Ratio | None = None,
         gas_pressure: Pressure | None = None,
+        mistaken: Ratio | None = None,
         settled: TemperatureDifference | None = None,
         running: VirtualCharge | None = None,
     ) -> Assumptions: ...
@@ -54,6 +56,8 @@ class Assumptions(Record):
     def gas(self) -> Ratio: ...
     @property
     def gas_pressure(self) -> Pressure: ...
+    @property
+    def mistaken(self) -> Ratio: ...
     @property
     def settled(self) -> TemperatureDifference: ...
     @property

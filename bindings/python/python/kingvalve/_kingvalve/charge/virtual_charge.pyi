@@ -19,7 +19,7 @@ class FullCharge(Record):
 
 @final
 class VirtualCharge(Record):
-    __match_args__: Final = ("alpha0", "high_side", "superheat_weight", "scatter", "least")
+    __match_args__: Final = ("alpha0", "high_side", "superheat_weight", "scatter", "least", "range")
     def __new__(
         cls,
         *,
@@ -28,6 +28,7 @@ class VirtualCharge(Record):
         superheat_weight: Ratio | None = None,
         scatter: Ratio | None = None,
         least: TemperatureDifference | None = None,
+        range: tuple[Ratio, Ratio] | None = None,
     ) -> VirtualCharge: ...
     def degrees_per_charge(self, full: FullCharge) -> TemperatureDifference: ...
     @overload
@@ -85,3 +86,5 @@ class VirtualCharge(Record):
     def scatter(self) -> Ratio: ...
     @property
     def least(self) -> TemperatureDifference: ...
+    @property
+    def range(self) -> tuple[Ratio, Ratio]: ...
