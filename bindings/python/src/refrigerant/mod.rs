@@ -102,6 +102,19 @@ impl Refrigerant {
         self.0.safety_group().map(|group| group.to_string())
     }
 
+    /// What its safety group asks to beware of: that it burns, that it is toxic, or that its group is not listed here.
+    ///
+    /// Examples
+    /// --------
+    /// >>> kv.Refrigerant("R-410A").cautions
+    /// []
+    /// >>> len(kv.Refrigerant("R-454B").cautions)
+    /// 1
+    #[getter]
+    fn cautions(&self) -> Vec<&'static str> {
+        self.0.cautions().into_iter().map(|caution| caution.text()).collect()
+    }
+
     /// Where liquid and vapour become one.
     #[getter]
     fn critical_temperature(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {

@@ -5,7 +5,7 @@ from typing import Final, final, overload
 from kingvalve.check import Finding
 
 from ..column import Column
-from ..measure import Given, Measured, Verdict
+from ..measure import Given, Measured, Reading, Verdict
 from ..quantity import Current, ElectricPotential, Power, Ratio, Resistance, Temperature
 from ..quantity.base import Errors
 from ..record import Record
