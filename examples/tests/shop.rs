@@ -69,7 +69,7 @@ fn the_outlook_is_by_the_chances_the_visits_taught() {
         format!("a sealant holds: {chance:.0} % ({sealants} records)"),
         format!("({hours} records)"),
         "averages over what may happen, not prices".into(),
-        "common practice, no source".into(),
+        "Common practice, no source:".into(),
     ] {
         assert!(unbroken.contains(&line), "{line}: {outlook}");
     }

@@ -344,6 +344,8 @@ def inventory(form):
             pressure = site.absolute(kv.Reading(shown, dial))
             temperatures = [kv.Reading(kv.Temperature(each), probe) for each in one["standing"]["temperatures"]]
             known = known.standing(kv.StandingReading.at_parts(pressure, temperatures, label=f"standing {shown:.1f}"))
+        elif "removed" in one:
+            known = known.removed(anywhere(kv.Mass, one["removed"]["lost"], "lost"))
         else:
             of = one["weighed"]
             before, after = (kv.Reading(kv.Mass(of[each]), scale).measured for each in ("before", "after"))

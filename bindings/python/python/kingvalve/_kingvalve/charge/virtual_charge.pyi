@@ -3,7 +3,7 @@
 from typing import Final, final, overload
 
 from ..column import Column
-from ..measure import Given, Measured
+from ..measure import Given, Measured, Reading
 from ..quantity import Ratio, TemperatureDifference
 from ..quantity.base import Errors
 from ..record import Record

@@ -5,7 +5,7 @@ from typing import final
 
 from kingvalve.check import Finding
 
-from ..measure import Given, Measured, Verdict
+from ..measure import Given, Instrument, Measured, Verdict
 from ..quantity import Capacitance, Current, ElectricPotential, Frequency, Ratio
 from .dual import CapacitorCombined
 from .rows import CapacitorRows
