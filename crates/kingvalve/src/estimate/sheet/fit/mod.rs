@@ -10,7 +10,7 @@ mod outlook;
 pub(super) use options::points as options;
 pub(super) use outlook::points as outlook;
 
-use self::letters::rows;
+use self::letters::{BOLD, length, rows};
 use super::Paper;
 
 /// Part of the page that an estimate may fill: they were within 1.5 % of a browser's layout.
@@ -72,6 +72,13 @@ fn lines(widths: impl Iterator<Item = f64>, room: f64) -> f64 {
         filled += width;
     }
     lines
+}
+
+/// Height of labelled facts side by side: a label over its value, which takes more rows where it is wider than the page.
+fn facts(facts: &[(String, String)], width: f64, gap: f64, (label, row): (f64, f64)) -> f64 {
+    let wide = |(name, value): &(String, String)| length(name, label).max(length(value, BOLD)) + gap;
+    let more: f64 = facts.iter().map(|(_, value)| rows(value, width, BOLD) - 1.0).sum();
+    lines(facts.iter().map(wide), width + gap) * row + more * 1.25
 }
 
 /// Height of a list of sentences, each wrapped to a width.

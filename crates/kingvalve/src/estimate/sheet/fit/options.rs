@@ -1,7 +1,7 @@
 //! The height of the options sheet, by the measures of `options.css`.
 
 use super::letters::{BOLD, length, rows};
-use super::{Page, lines, parted, stack};
+use super::{Page, facts, lines, parted, stack};
 use crate::estimate::Paper;
 use crate::estimate::sheet::view::{LineView, View, WIDTH, WayView};
 
@@ -23,9 +23,10 @@ fn head(view: &View, width: f64) -> f64 {
     let shop_line = |line: &String| rows(line, 0.38 * width, 0.88) * 1.1;
     let shop = rows(&view.shop, 0.38 * width, 1.15 * BOLD) * 1.44
         + view.shop_lines.iter().map(shop_line).sum::<f64>();
-    let fact = |(label, value): &(String, String)| length(label, 0.82).max(length(value, BOLD)) + 1.2;
-    let facts = lines(view.facts.iter().map(fact), width + 1.2);
-    let facts = if facts > 0.0 { facts * 2.35 + 1.0 } else { 0.0 };
+    let facts = match view.facts.is_empty() {
+        true => 0.0,
+        false => facts(&view.facts, width, 1.2, (0.82, 2.35)) + 1.0,
+    };
     0.8 + title.max(shop) + facts
 }
 

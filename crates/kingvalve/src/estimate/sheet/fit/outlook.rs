@@ -1,7 +1,7 @@
 //! The height of the outlook sheet, by the measures of `page.css`.
 
 use super::letters::{BOLD, length, rows};
-use super::{Page, lines, parted, stack};
+use super::{Page, facts, parted, stack};
 use crate::estimate::Paper;
 use crate::estimate::sheet::outlook::{BAR, Row, View};
 
@@ -35,8 +35,7 @@ fn head(view: &View, width: f64) -> f64 {
     let shop_line = |line: &String| rows(line, 0.38 * width, 0.9) * 1.13;
     let shop = rows(&view.shop, 0.38 * width, 1.15 * BOLD) * 1.44
         + view.shop_lines.iter().map(shop_line).sum::<f64>();
-    let fact = |(label, value): &(String, String)| length(label, 0.85).max(length(value, BOLD)) + 1.4;
-    0.8 + title.max(shop) + lines(view.facts.iter().map(fact), width + 1.4) * 2.57 + 0.5
+    0.8 + title.max(shop) + facts(&view.facts, width, 1.4, (0.85, 2.57)) + 0.5
 }
 
 /// Height of a way in the table: its name and what stands under it, or the bar with its ends.
