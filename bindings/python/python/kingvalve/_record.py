@@ -67,4 +67,4 @@ def remake(made: type[Any], fields: dict[str, Any]) -> Any:
 
 def refuse(self: Any) -> Any:
     """Why it has no pickle."""
-    raise TypeError(f"a {type(self).__name__} holds readings and is made anew from them; pickle what it was made of")
+    raise TypeError(f"a {type(self).__name__} has no pickle; pickle what it was made of, and make it anew")

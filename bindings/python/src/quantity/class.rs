@@ -151,6 +151,7 @@ macro_rules! quantity_class {
                 module.call_method1("to_pint", (kv::Quantity::base(self.0), stringify!($Class), registry))
             }
 
+            /// The unit words of this kind, by symbol.
             #[staticmethod]
             fn units() -> std::collections::BTreeMap<&'static str, &'static str> {
                 <kv::$Class as kv::Quantity>::units().iter().map(|unit| (unit.symbol, unit.word)).collect()
