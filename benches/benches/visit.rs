@@ -8,6 +8,8 @@ use kingvalve::visit::Visit;
 
 const EXAMPLE: &str = include_str!("../../examples/data/no_cool_r454b.json");
 
+const STEPS: &str = include_str!("../../examples/data/charged_by_steps_r454b.json");
+
 /// The example without the outlook it asks for.
 fn plain() -> String {
     let mut record: serde_json::Value = serde_json::from_str(EXAMPLE).unwrap();
@@ -33,6 +35,10 @@ fn parts(c: &mut Criterion) {
     let asking = Visit::from_json(EXAMPLE).unwrap();
     c.bench_function("visit: evaluate with an outlook of 2000 draws", |b| {
         b.iter(|| black_box(&asking).evaluate().unwrap());
+    });
+    let by_steps = Visit::from_json(STEPS).unwrap();
+    c.bench_function("visit: evaluate with an inventory of twelve steps", |b| {
+        b.iter(|| black_box(&by_steps).evaluate().unwrap());
     });
 }
 

@@ -10,6 +10,7 @@ use serde_json::{Value, json};
 
 const EXAMPLE: &str = include_str!("../../../examples/data/no_cool_r454b.json");
 const OTHER: &str = include_str!("../../../examples/data/low_cooling_r410a.json");
+const STEPS: &str = include_str!("../../../examples/data/charged_by_steps_r454b.json");
 /// As the first release of the form wrote it.
 const FIRST: &str = include_str!("data/visit_1_first_release.json");
 
@@ -43,7 +44,7 @@ fn a_record_of_the_first_release_still_reads_and_evaluates_alike() {
 
 #[test]
 fn what_is_written_reads_back_to_the_same_bytes() {
-    for text in [EXAMPLE, OTHER, FIRST] {
+    for text in [EXAMPLE, OTHER, STEPS, FIRST] {
         let once = read(text).to_json().unwrap();
         assert_eq!(read(&once).to_json().unwrap(), once);
         let completed = read(text).evaluate().unwrap().to_json().unwrap();

@@ -11,6 +11,7 @@ use serde_json::{Value, json};
 
 const EXAMPLE: &str = include_str!("../../../examples/data/no_cool_r454b.json");
 const OTHER: &str = include_str!("../../../examples/data/low_cooling_r410a.json");
+const STEPS: &str = include_str!("../../../examples/data/charged_by_steps_r454b.json");
 const FIRST: &str = include_str!("../../../crates/kingvalve/tests/data/visit_1_first_release.json");
 const CARD: &str = include_str!("../../../examples/data/rate_card.json");
 
@@ -43,7 +44,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     let evaluate = |text: &str| -> Result<Evaluation, Box<dyn Error>> {
         Ok(Visit::from_json(text)?.evaluate()?.with_likely_prices(300, 1)?)
     };
-    let mut cases = vec![("plain", evaluate(EXAMPLE)?), ("other", evaluate(OTHER)?)];
+    let mut cases =
+        vec![("plain", evaluate(EXAMPLE)?), ("other", evaluate(OTHER)?), ("steps", evaluate(STEPS)?)];
     for (label, name) in names() {
         cases.push((label, evaluate(&named(&name)?)?));
     }
@@ -73,7 +75,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     write("card.schema.json", &RateCard::schema()?)?;
     write("card-example.json", CARD)?;
     write("card-bad-money.json", &CARD.replacen("89.00 USD", "89 dollars", 1))?;
-    for (name, text) in [("example", EXAMPLE), ("other", OTHER), ("first", FIRST)] {
+    for (name, text) in [("example", EXAMPLE), ("other", OTHER), ("steps", STEPS), ("first", FIRST)] {
         write(&format!("visit-{name}.json"), text)?;
         write(&format!("visit-{name}-completed.json"), &Visit::from_json(text)?.evaluate()?.to_json()?)?;
     }

@@ -7,13 +7,13 @@ use super::compare::{Difference, TOLERANCE, differences};
 use super::newer::Beyond;
 use super::record::*;
 use super::results::*;
-use super::{Visit, outlook, priced};
+use super::{Visit, inventory, outlook, priced};
 use crate::charge::{AirIngress, Space, Standing, StandingFinding};
 use crate::check;
 use crate::cylinder::{CylinderUse, Tally};
 use crate::electrical::RunCapacitor;
 use crate::measure::{Caution, Finding, Instrument, Interval, Level, Limits, Measured, Reading};
-use crate::quantity::{Mass, Quantity, TemperatureDifference};
+use crate::quantity::{Mass, Pressure, Quantity, TemperatureDifference};
 use crate::refrigerant::Refrigerant;
 use crate::{Error, Result};
 
@@ -117,8 +117,17 @@ fn results(record: &Record, refrigerant: &Refrigerant) -> Result<Results> {
         .map_err(|error| error.in_field("equipment.charge"))?;
     let standing = standing(record, refrigerant)?;
     let held = standing.as_ref().and_then(|result| held(&result.finding, charge_due));
-    let missing = held.map(|held| missing(charge_due, held)).transpose()?;
-    let charged = charged(record, held)?;
+    let (mut charged, recovered) = (charged(record, held)?, recovered(record)?);
+    let running = running(record, refrigerant)?;
+    let inventory = inventory::asked(record, refrigerant, charge_due, &running)?;
+    // Where the inventory is asked for, it alone tells amounts.
+    let missing = match &inventory {
+        Some(inventory) => inventory.missing(),
+        None => held.map(|held| missing(charge_due, held)).transpose()?,
+    };
+    if let (Some(inventory), Some(charged)) = (&inventory, &mut charged) {
+        charged.now = missing.map(|_| inventory.now.ninety);
+    }
     let ways = priced::ways(record, refrigerant, missing)?;
     let bill = priced::bill(record, refrigerant, charged.as_ref(), &ways)?;
     let mut results = Results {
@@ -127,10 +136,11 @@ fn results(record: &Record, refrigerant: &Refrigerant) -> Result<Results> {
         atmosphere: record.site.atmosphere(),
         charge_due,
         missing,
+        inventory,
         capacitors: capacitors(record)?,
         charged,
-        recovered: recovered(record)?,
-        running: running(record, refrigerant)?,
+        recovered,
+        running,
         checks: checks(record)?,
         ways,
         outlook: outlook::asked(record, refrigerant, charge_due, missing)?,
@@ -143,7 +153,7 @@ fn results(record: &Record, refrigerant: &Refrigerant) -> Result<Results> {
 }
 
 /// The reading a record means, taken with the instrument it names.
-fn reading<Q: Quantity>(
+pub(super) fn reading<Q: Quantity>(
     read: &Read<Q>,
     instruments: &BTreeMap<String, Instrument<Q>>,
     label: &str,
@@ -164,7 +174,30 @@ fn standing(record: &Record, refrigerant: &Refrigerant) -> Result<Option<Standin
     let Some(readings) = &record.standing else {
         return Ok(None);
     };
-    let at = |field: &'static str| move |error: Error| error.in_field(field).in_field("standing");
+    let (pressure, spaces) = standing_spaces(record, readings).map_err(|error| error.in_field("standing"))?;
+    let air = AirIngress::of(&pressure, &record.site)?;
+    let finding = Standing { pressure, spaces, oil: record.equipment.oil }
+        .read(refrigerant)
+        .map_err(|error| error.in_field("standing"))?;
+    // How much vapour that is, the inventory says where there is one.
+    let said = match (&finding, &record.inventory) {
+        (StandingFinding::AllVapour { .. }, Some(_)) => format!("{}.", finding.meaning()),
+        _ => finding.text(),
+    };
+    // What comes before any refrigerant, where air may have come in.
+    let (text, next) = match air {
+        AirIngress::KeptOut => (said, finding.next().to_owned()),
+        _ => (format!("{said} {}", air.text()), air.next().join(" ")),
+    };
+    Ok(Some(StandingResult { text, next, finding, air }))
+}
+
+/// The standing pressure, and every space of the equipment with its temperature.
+pub(super) fn standing_spaces(
+    record: &Record,
+    readings: &StandingReadings,
+) -> Result<(Measured<Pressure>, Vec<Space>)> {
+    let at = |field: &'static str| move |error: Error| error.in_field(field);
     let gauge = reading(&readings.pressure, &record.instruments.pressure, "standing pressure")
         .map_err(at("pressure"))?;
     let pressure = record.site.absolute(&gauge).map_err(at("pressure"))?;
@@ -187,16 +220,7 @@ fn standing(record: &Record, refrigerant: &Refrigerant) -> Result<Option<Standin
         let temperature = reading(read, &record.instruments.temperature, &label).map_err(here)?.measured();
         spaces.push(Space { name: space.name.clone(), volume: space.volume, temperature });
     }
-    let air = AirIngress::of(&pressure, &record.site)?;
-    let finding = Standing { pressure, spaces, oil: record.equipment.oil }
-        .read(refrigerant)
-        .map_err(|error| error.in_field("standing"))?;
-    // What comes before any refrigerant, where air may have come in.
-    let (text, next) = match air {
-        AirIngress::KeptOut => (finding.text(), finding.next().to_owned()),
-        _ => (format!("{} {}", finding.text(), air.text()), air.next().join(" ")),
-    };
-    Ok(Some(StandingResult { text, next, finding, air }))
+    Ok((pressure, spaces))
 }
 
 /// What the system holds, where the finding says so; never more than it should by much, so the due charge caps an

@@ -15,6 +15,7 @@
 mod amend;
 mod compare;
 mod evaluate;
+mod inventory;
 mod ledger;
 mod newer;
 mod outcome;
@@ -31,6 +32,7 @@ mod store;
 pub use amend::{Amendment, Signature};
 pub use compare::{Difference, TOLERANCE};
 pub use evaluate::Evaluation;
+pub use inventory::{InventoryAsked, InventoryResult};
 pub use ledger::{Amount, Flow, Ledger, SiteFlow, SiteLeakRate};
 pub use outcome::{FoundAt, Outcome, Outcomes, Watched};
 pub use outlook::{OutlookAsked, OutlookResult};

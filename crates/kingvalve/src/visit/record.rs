@@ -8,6 +8,7 @@ use serde_json::Value;
 
 use super::amend::{Amendment, Signature};
 use super::compare::Difference;
+use super::inventory::InventoryAsked;
 use super::outcome::Outcome;
 use super::outlook::OutlookAsked;
 use crate::charge::{Oil, PlateCharge};
@@ -94,6 +95,9 @@ pub struct Record {
     /// Asks for what each way is expected to cost over years, and with what.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub outlook: Option<OutlookAsked>,
+    /// How the charge is followed from reading to reading, where it is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub inventory: Option<InventoryAsked>,
     /// What the customer agreed to.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub consent: Option<Consent>,

@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::Evaluation;
+use super::inventory::InventoryResult;
 use super::results::{CapacitorResult, ChargedResult, RunningResult};
 use super::said::Said;
 use crate::Result;
@@ -59,6 +60,9 @@ impl Evaluation {
         }
         for running in &results.running {
             page.running(running)?;
+        }
+        if let Some(inventory) = &results.inventory {
+            page.inventory(inventory, results.charge_due);
         }
         for check in &results.checks {
             page.title(&format!("Check: {}", check.check().replace('_', " ")));
@@ -243,6 +247,29 @@ impl Page {
             self.line(&format!("The system now holds {}.", masses(now)));
         }
         Ok(())
+    }
+
+    fn inventory(&mut self, inventory: &InventoryResult, due: Mass) {
+        self.title("In the system, by all readings and weights");
+        let now = &inventory.now;
+        self.line(&format!(
+            "{:.2}; one time in two {:.2}; nine times in ten {:.2}.",
+            now.median, now.half, now.ninety
+        ));
+        self.line(&now.bar(due, WIDTH - 2));
+        self.line("From empty to 120 %: - nine times in ten, = one time in two, | the middle, P full.");
+        if inventory.missing().is_none() {
+            self.line("Something else than this refrigerant is likelier in it than not: these are the most it can be.");
+        }
+        if let Some(conflict) = inventory.conflict {
+            self.line(conflict.text());
+            conflict.alternatives().iter().for_each(|alternative| self.item(alternative));
+        } else if inventory.widened {
+            self.line("The readings fit what is assumed of the system badly, so this was widened beyond what they say.");
+        }
+        for contribution in &inventory.contributions {
+            self.item(&contribution.text());
+        }
     }
 
     fn running(&mut self, running: &RunningResult) -> Result<()> {

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::inventory::InventoryResult;
 use super::outlook::OutlookResult;
 use crate::charge::{AirIngress, StandingFinding};
 use crate::electrical::CapacitorCheck;
@@ -27,6 +28,9 @@ pub struct Results {
     /// What is missing before anything is added, where it can be said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub missing: Option<Interval<Mass>>,
+    /// What the system holds by all readings and weights, where that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub inventory: Option<InventoryResult>,
     /// Each run-capacitor section.
     pub capacitors: Vec<CapacitorResult>,
     /// What went in.

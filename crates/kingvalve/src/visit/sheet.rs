@@ -1,5 +1,6 @@
 //! The sheets of a visit, from an evaluation: options, outlook, work report, invoice.
 
+use super::inventory::InventoryResult;
 use super::said::Said;
 use super::{Evaluation, priced};
 use crate::Result;
@@ -8,7 +9,7 @@ use crate::estimate::{
     Fact, Invoice, Language, OptionsSheet, OutlookSheet, ReadingRow, UnitSystem, WorkReport,
 };
 use crate::measure::{Caution, Interval, Level, Limits, Measured, Verdict};
-use crate::quantity::TemperatureDifference;
+use crate::quantity::{Mass, TemperatureDifference};
 
 /// What can hurt those who live there. What can hurt whoever does the work stands on the work report.
 const HOUSEHOLD: [Caution; 5] = [
@@ -226,20 +227,38 @@ impl Evaluation {
     fn refrigerant_facts(&self) -> Vec<Fact> {
         let (results, units, language) = (&self.results, self.record.units, self.record.language);
         let mut facts = vec![Fact::new(self.say("should_hold", &[]), units.text(results.charge_due))];
-        let held = results.missing.and_then(|missing| {
-            Interval::new(results.charge_due - missing.high(), results.charge_due - missing.low()).ok()
-        });
-        facts.extend(held.map(|held| Fact::new(self.say("held_before", &[]), units.range(held, language))));
+        facts.extend(
+            self.held_before()
+                .map(|held| Fact::new(self.say("held_before", &[]), units.range(held, language))),
+        );
         if let Some(recovered) = &results.recovered {
             facts.push(Fact::new(self.say("recovered", &[]), units.text(recovered.value())));
         }
         if let Some(charged) = &results.charged {
             facts.push(Fact::new(self.say("charged", &[]), units.text(charged.total.value())));
-            let now =
-                charged.now.map(|now| Fact::new(self.say("held_after", &[]), units.range(now, language)));
-            facts.extend(now);
+            let now = charged.now.filter(|_| results.inventory.is_none());
+            facts.extend(now.map(|now| Fact::new(self.say("held_after", &[]), units.range(now, language))));
         }
+        facts.extend(results.inventory.as_ref().and_then(|inventory| self.held_now(inventory)));
         facts
+    }
+
+    /// What the system holds by all readings, where it is this refrigerant.
+    fn held_now(&self, inventory: &InventoryResult) -> Option<Fact> {
+        let (now, units) = (inventory.now, self.record.units);
+        let to = |range: Interval<Mass>| {
+            let [low, high] = [range.low(), range.high()].map(|end| units.text(end));
+            self.say("to", &[("low", &low), ("high", &high)])
+        };
+        let (median, half, ninety) = (units.text(now.median), to(now.half), to(now.ninety));
+        let text = self.say("in_system", &[("median", &median), ("half", &half), ("ninety", &ninety)]);
+        inventory.missing().map(|_| Fact::new(self.say("by_readings", &[]), text))
+    }
+
+    /// What the system held before anything was weighed.
+    fn held_before(&self) -> Option<Interval<Mass>> {
+        let (due, missing) = (self.results.charge_due, self.results.missing?);
+        Interval::new(due - missing.high(), due - missing.low()).ok()
     }
 
     /// The readings that can be judged, against where they should be.
@@ -272,12 +291,17 @@ impl Evaluation {
         let mut known = Vec::new();
         match results.standing.as_ref().map(|standing| &standing.finding) {
             Some(StandingFinding::AllVapour { mass, .. }) => {
-                let (held, due) = (units.range(*mass, language), units.text(results.charge_due));
+                let told = self.results.inventory.as_ref().and_then(|_| self.held_before());
+                let held = units.range(told.unwrap_or(*mass), language);
+                let due = units.text(results.charge_due);
                 known.push(self.say("nearly_empty", &[("held", &held), ("due", &due)]));
             }
             Some(StandingFinding::LiquidPossible { .. }) => known.push(self.say("liquid_possible", &[])),
             Some(StandingFinding::NotThisRefrigerantAlone { .. }) => known.push(self.say("not_alone", &[])),
             None => {}
+        }
+        if let Some(conflict) = results.inventory.as_ref().and_then(|inventory| inventory.conflict) {
+            known.push(self.say(conflict.name(), &[]));
         }
         match results.standing.as_ref().map(|standing| standing.air) {
             Some(air @ (AirIngress::Possible | AirIngress::DrawnIn)) => {

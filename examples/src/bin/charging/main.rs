@@ -9,7 +9,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use kingvalve::charge::FullCharge;
-use kingvalve::charge::inventory::{Estimate, Inventory, RunningReading, StandingReading, System};
+use kingvalve::charge::inventory::{Inventory, RunningReading, StandingReading, System};
 use kingvalve::charge::plan::{Metering, OnTarget, OutdoorCoil, Plan, Showing, Situation};
 use kingvalve::cycle::target::{ChargeTolerance, Target, TargetCheck};
 use kingvalve::cylinder::{CylinderUse, Tally};
@@ -51,7 +51,7 @@ fn run(svg: Option<PathBuf>) -> Text {
         for line in job.take(step)? {
             paragraph(&mut page, &line)?;
         }
-        writeln!(page, "   {}", bar(&job.inventory.now(), visit.plate_charge))?;
+        writeln!(page, "   {}", job.inventory.now().bar(visit.plate_charge, 66))?;
         let now = job.inventory.now();
         writeln!(page, "   {:.2}; half the time {:.2}; nine in ten {:.2}", now.median, now.half, now.ninety)?;
         for line in job.next(step)? {
@@ -206,27 +206,4 @@ impl<'a> Job<'a> {
 fn first_cylinder(visit: &Visit) -> Mass {
     let first = visit.steps.iter().find_map(|step| step.weighed.as_ref());
     first.map_or(pounds(0.0), |weighed| weighed.before - weighed.tare)
-}
-
-/// The interval as a bar of text, from empty to 120 % of the plate.
-fn bar(now: &Estimate<Mass>, plate: Mass) -> String {
-    const CELLS: usize = 66;
-    let cell = |mass: Mass| ((mass / (1.2 * plate) * CELLS as f64) as usize).min(CELLS - 1);
-    let within = |at: usize, range: &kingvalve::measure::Interval<Mass>| {
-        (cell(range.low())..=cell(range.high())).contains(&at)
-    };
-    let cells = (0..CELLS).map(|at| {
-        if at == cell(now.median) {
-            '|'
-        } else if at == cell(plate) {
-            'P'
-        } else if within(at, &now.half) {
-            '='
-        } else if within(at, &now.ninety) {
-            '-'
-        } else {
-            '.'
-        }
-    });
-    format!("[{}]", cells.collect::<String>())
 }

@@ -47,6 +47,34 @@ impl<Q: Quantity> Estimate<Q> {
     }
 }
 
+impl Estimate<Mass> {
+    /// A bar of text from empty to 120 % of a full charge: `-` nine times in ten, `=` one time in two, `|` the middle, `P`
+    /// the full charge.
+    ///
+    /// # Example
+    /// ```
+    /// use kingvalve::charge::inventory::{Inventory, System};
+    /// use kingvalve::quantity::*;
+    /// use kingvalve::refrigerant::Refrigerant;
+    /// let now = Inventory::prior(&System::of_plate(&Refrigerant::named("R-410A")?, pounds(6.0))?)?.now();
+    /// assert_eq!(now.bar(pounds(6.0), 24), "[.-----======|=======P----]");
+    /// # Ok::<(), kingvalve::Error>(())
+    /// ```
+    pub fn bar(&self, full: Mass, cells: usize) -> String {
+        let cells = cells.max(1);
+        let cell = |mass: Mass| ((mass / (1.2 * full) * cells as f64) as usize).min(cells - 1);
+        let within = |at, range: &Interval<Mass>| (cell(range.low())..=cell(range.high())).contains(&at);
+        let drawn = (0..cells).map(|at| match at {
+            _ if at == cell(self.median) => '|',
+            _ if at == cell(full) => 'P',
+            _ if within(at, &self.half) => '=',
+            _ if within(at, &self.ninety) => '-',
+            _ => '.',
+        });
+        format!("[{}]", drawn.collect::<String>())
+    }
+}
+
 /// What one reading or weighing contributed.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Contribution {

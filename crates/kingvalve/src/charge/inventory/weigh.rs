@@ -34,6 +34,14 @@ impl Inventory {
         self
     }
 
+    /// The same, its last contribution called otherwise.
+    pub(crate) fn called(mut self, what: &str) -> Inventory {
+        if let Some(last) = self.contributions.last_mut() {
+            last.what = what.to_owned().into();
+        }
+        self
+    }
+
     /// All evidence weighed together; nothing where it is less likely than `hardly`.
     pub(super) fn believed(&self, hardly: f64) -> Result<Option<Belief>> {
         let prior = Prior::of(&self.system);
