@@ -85,12 +85,15 @@ impl Belief {
             if round >= ROUNDS_FOR_NOTHING && found < HARDLY && tried.likelihood() < hardly {
                 return None;
             }
-            proposal = Proposal::fitted(&tried.at, &tempered(&tried.weights, 0.3 * SCOUTS as f64));
             let before = best.as_ref().map_or(0.0, |(_, found)| *found);
+            let enough = found >= GOOD * SCOUTS as f64 || (before >= HARDLY && found < GAIN * before);
+            if !enough {
+                proposal = Proposal::fitted(&tried.at, &tempered(&tried.weights, 0.3 * SCOUTS as f64));
+            }
             if found > before || best.is_none() {
                 best = Some((tried, found));
             }
-            if found >= GOOD * SCOUTS as f64 || (before >= HARDLY && found < GAIN * before) {
+            if enough {
                 break;
             }
         }

@@ -57,7 +57,7 @@ impl Estimate<Mass> {
     /// use kingvalve::quantity::*;
     /// use kingvalve::refrigerant::Refrigerant;
     /// let now = Inventory::prior(&System::of_plate(&Refrigerant::named("R-410A")?, pounds(6.0))?)?.now();
-    /// assert_eq!(now.bar(pounds(6.0), 24), "[.-----======|=======P----]");
+    /// assert_eq!(now.bar(pounds(6.0), 24), "[.----=======|======-P--.]");
     /// # Ok::<(), kingvalve::Error>(())
     /// ```
     pub fn bar(&self, full: Mass, cells: usize) -> String {

@@ -63,14 +63,17 @@ pub(super) fn of<'a>(
     }
     let spread = match weighed.since_evacuated {
         None => {
-            let mut spread = found(system);
-            spread.low -= weighed.in_doubt;
-            spread
+            let found = found(system);
+            let Spread { low, high, beyond, .. } = found;
+            match weighed.in_doubt {
+                0.0 => found,
+                doubt => Spread::of(low - doubt, high, beyond, system.assumptions.beyond.fraction()),
+            }
         }
         Some(SinceEvacuated { left, since }) => {
             known.known(since.mass + 0.5 * left, since.variance + left * left / 12.0);
             let reach = system.nominal_at_most().base();
-            Spread { low: -reach, high: reach, beyond: 2.0 * reach, chance_beyond: 0.0 }
+            Spread::of(-reach, reach, 2.0 * reach, 0.0)
         }
     };
     Evidence {
@@ -89,5 +92,5 @@ pub(super) fn found(system: &System) -> Spread {
     let assumed = &system.assumptions;
     let full = system.nominal_at_most().base();
     let (low, high) = (assumed.charge.low().fraction() * full, assumed.charge.high().fraction() * full);
-    Spread { low, high, beyond: 1.5 * high, chance_beyond: assumed.beyond.fraction() }
+    Spread::of(low, high, 1.5 * high, assumed.beyond.fraction())
 }

@@ -9,7 +9,7 @@ use super::evidence::Weighed;
 use super::moved::Moved;
 use super::proposal::Proposal;
 use super::running::Running;
-use super::standing::{Gauge, Standing};
+use super::standing::{Shared, Standing};
 use super::{Conflict, Contribution, Inventory, System};
 
 #[derive(Serialize, Deserialize)]
@@ -50,13 +50,14 @@ impl Serialize for Inventory {
 impl<'de> Deserialize<'de> for Inventory {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let form = Form::deserialize(deserializer)?;
-        let gauge = if form.standing.is_empty() { Gauge::default() } else { Gauge::closed() };
+        let first = if form.standing.is_empty() { Shared::default() } else { Shared::closed() };
         let prior = Inventory::prior(&form.system).map_err(D::Error::custom)?;
         let mut inventory = Inventory {
             system: form.system,
             standing: form.standing,
             running: form.running,
-            gauge,
+            gauge: first.clone(),
+            thermometer: first,
             weighed: form.weighed,
             conflict: form.conflict,
             contributions: form.contributions,

@@ -4,11 +4,11 @@
 //! one that is surer: `prior → standing → weighed_in → standing → running`. It is a plain value: cloning, comparing and
 //! storing it (as JSON) change nothing.
 //!
-//! How it weighs: a few hundred systems are supposed, each with a volume, an oil uptake, an error of the gauge and a
-//! shift of composition, evenly spread where the readings point to. Given those, a standing pressure leaves the charge
-//! nearly no freedom where all is vapour, says nothing where there is liquid, and bounds it where air is present; each
-//! case counts as the readings make it likely (Bayes). The gauge's accuracy is one error, the same before and after a
-//! weighed step, so the *rise* of the pressure tells the volume far better than either pressure could.
+//! How it weighs: a few hundred systems are supposed, each with a volume, an oil uptake, errors of the gauge and the
+//! thermometer and a shift of composition, evenly spread where the readings point to. Given those, a standing pressure
+//! leaves the charge nearly no freedom where all is vapour, says nothing where there is liquid, and bounds it where air is present; each
+//! case counts as the readings make it likely (Bayes). The accuracy of gauge and thermometer is one error each, the same
+//! before and after a weighed step, so the *rise* of the pressure tells the volume far better than either pressure could.
 //!
 //! # Example
 //! ```
@@ -77,7 +77,7 @@ use self::moved::Moved;
 use self::prior::Prior;
 use self::proposal::Proposal;
 use self::running::{Running, Says};
-use self::standing::{Gauge, Standing};
+use self::standing::{Shared, Standing};
 use crate::measure::{Label, Measured};
 use crate::quantity::{Mass, Quantity};
 use crate::{Error, Result};
@@ -90,7 +90,8 @@ pub struct Inventory {
     system: System,
     standing: Vec<Standing>,
     running: Option<Running>,
-    gauge: Gauge,
+    gauge: Shared,
+    thermometer: Shared,
     weighed: Weighed,
     conflict: Option<Conflict>,
     contributions: Vec<Contribution>,
@@ -134,7 +135,8 @@ impl Inventory {
             system: system.clone(),
             standing: Vec::new(),
             running: None,
-            gauge: Gauge::default(),
+            gauge: Shared::default(),
+            thermometer: Shared::default(),
             weighed,
             conflict: None,
             contributions: Vec::new(),
@@ -157,7 +159,8 @@ impl Inventory {
     /// coldest point.
     /// # Accuracy
     /// The 90 % interval holds the truth 88 to 95 % of the time for systems as assumed; `make calibration` prints it by
-    /// class. Temperatures are taken as independent between readings, which errs on the wide side.
+    /// class. The accuracy of gauge and thermometer is one error each, the same at every reading with that instrument; the
+    /// thermometer of the coldest point stands for those of all parts.
     /// # Errors
     /// A pressure or temperature outside the equation's range, a number of temperatures that does not fit the parts,
     /// more than ten standing readings, readings that leave nothing possible.
@@ -177,7 +180,7 @@ impl Inventory {
             next.running = None;
         }
         next.conflict = None;
-        let last = Standing::of(&self.system, &mut next.gauge, reading)?;
+        let last = Standing::of(&self.system, &mut next.gauge, &mut next.thermometer, reading)?;
         let range = last.bubble + self.system.assumptions.gas_pressure.pascals();
         next.standing.push(last);
         next.from = self.belief.proposal;
@@ -268,7 +271,8 @@ impl Inventory {
         next.conflict = None;
         if running.says == Says::About && (!next.standing.is_empty() || self.is_evacuated()) {
             let before = alone.as_ref().unwrap_or(&self.belief);
-            let told = before.mean(|draw| running.density(before.charge(draw)));
+            let density = running.density();
+            let told = before.mean(|draw| density(before.charge(draw)));
             let unlikely = told < self.mistaken_over(self.system.nominal_at_most().base());
             next.conflict = unlikely.then_some(Conflict::Running);
         }

@@ -7,9 +7,9 @@
 
 use super::MOST_STANDING;
 use super::points::Share;
-use super::product::Product;
+use super::product::{Product, Shape};
 use super::running::Running;
-use super::seen::{Seen, normal_density};
+use super::seen::{SQRT_TAU, Seen, normal_density};
 use super::standing::Standing;
 use crate::measure::{normal_cdf, normal_quantile};
 
@@ -19,7 +19,9 @@ pub(super) struct Spread {
     pub low: f64,
     pub high: f64,
     pub beyond: f64,
-    pub chance_beyond: f64,
+    /// Density of the charge as found, 1/kg: up to `high`, and beyond.
+    inside: f64,
+    outside: f64,
 }
 
 /// Everything that weighs on the charge.
@@ -70,19 +72,26 @@ pub(super) struct Pieces {
     total: f64,
 }
 
+/// A piece whose weight is so small a share of those before it is left out.
+const NOTHING: f64 = 1e-12;
 /// So many standard deviations away nothing is left of a normal.
 pub(super) const FAR: f64 = 6.5;
 
 impl Spread {
+    /// Evenly from `low` to `high`, but with a chance from `low` to `beyond`.
+    pub fn of(low: f64, high: f64, beyond: f64, chance_beyond: f64) -> Spread {
+        let outside = chance_beyond / (beyond - low);
+        Spread { low, high, beyond, inside: outside + (1.0 - chance_beyond) / (high - low), outside }
+    }
+
     /// Density of the charge as found, 1/kg.
     fn density(&self, charge: f64) -> f64 {
-        let outside = self.chance_beyond / (self.beyond - self.low);
         if charge < self.low || charge > self.beyond {
             0.0
         } else if charge <= self.high {
-            outside + (1.0 - self.chance_beyond) / (self.high - self.low)
+            self.inside
         } else {
-            outside
+            self.outside
         }
     }
 }
@@ -123,10 +132,11 @@ impl Pieces {
         let gas = if seen.is_empty() { 0.0 } else { evidence.gas };
         let mut vapour = Product::new(1.0);
         for reading in seen {
-            vapour.normal(reading.charge, reading.deviation, reading.density);
+            vapour.normal(reading.charge, reading.precision, reading.density);
         }
         let mut all_vapour = vapour;
         all_vapour.times(&evidence.known);
+        let all_vapour = all_vapour.shape();
         for pair in cuts.windows(2) {
             if let [low, high] = *pair {
                 let middle = 0.5 * (low + high);
@@ -134,13 +144,14 @@ impl Pieces {
                 if high <= low || prior <= 0.0 {
                     continue;
                 }
-                let (product, meaning) = if seen.iter().all(|reading| middle < reading.liquid_above) {
+                let (shape, meaning) = if seen.iter().all(|reading| middle < reading.liquid_above) {
                     (Some(all_vapour), if seen.is_empty() { Meaning::Liquid } else { Meaning::Vapour })
                 } else {
-                    with_liquid(seen, middle, &evidence.known)
+                    let (product, meaning) = with_liquid(seen, middle, &evidence.known);
+                    (product.map(|product| product.shape()), meaning)
                 };
-                if let Some(product) = product {
-                    self.push(product, (1.0 - gas) * prior, low, high, meaning);
+                if let Some(shape) = shape {
+                    self.push(shape, (1.0 - gas) * prior, low, high, meaning);
                 }
             }
         }
@@ -163,7 +174,7 @@ impl Pieces {
                     product.constant(evidence.gas_density / reading.per_pascal);
                 }
                 if !all_below {
-                    product.normal(reading.charge, reading.deviation, reading.density);
+                    product.normal(reading.charge, reading.precision, reading.density);
                 } else if index == 0 {
                     product.times(vapour);
                 }
@@ -176,20 +187,25 @@ impl Pieces {
             }
         }
         let chance = evidence.gas * product.scale * product.whole();
+        let known = evidence.known.shape();
         for pair in bounds.windows(2) {
             if let [low, high] = *pair {
                 let (low, high) = (low.max(0.0), high.min(cap));
                 let prior = evidence.spread.density(0.5 * (low + high) - evidence.added);
                 if high > low && prior > 0.0 {
-                    self.push(evidence.known, chance * prior, low, high, Meaning::Gas);
+                    self.push(known, chance * prior, low, high, Meaning::Gas);
                 }
             }
         }
     }
 
-    fn push(&mut self, product: Product, chance: f64, low: f64, high: f64, meaning: Meaning) {
-        let (mean, deviation) = product.shape();
-        let weight = chance * product.scale * product.within(low, high, mean, deviation);
+    fn push(&mut self, shape: Shape, chance: f64, low: f64, high: f64, meaning: Meaning) {
+        let Shape { scale, mean, deviation } = shape;
+        // All of its normal together counts for nothing beside the pieces before it.
+        if deviation.is_finite() && chance * scale * deviation * SQRT_TAU <= NOTHING * self.total {
+            return;
+        }
+        let weight = chance * scale * shape.within(low, high);
         if weight > 0.0
             && let Some(slot) = self.pieces.get_mut(self.len)
         {
@@ -229,7 +245,7 @@ fn with_liquid(seen: &[Seen], charge: f64, known: &Product) -> (Option<Product>,
     let mut meaning = Meaning::Liquid;
     for reading in seen {
         if charge < reading.liquid_above {
-            product.normal(reading.charge, reading.deviation, reading.density);
+            product.normal(reading.charge, reading.precision, reading.density);
             meaning = Meaning::Vapour;
         } else if reading.if_liquid > 0.0 {
             product.constant(reading.if_liquid);

@@ -1,6 +1,6 @@
-//! Evenly spread points in six dimensions: five as standard normals, one as a share.
+//! Evenly spread points in seven dimensions: six as standard normals, one as a share.
 //!
-//! Source: additive recurrence with the powers of 1/g, g⁷ = g + 1, the six-dimensional form of the golden ratio's
+//! Source: additive recurrence with the powers of 1/g, g⁸ = g + 1, the seven-dimensional form of the golden ratio's
 //! (Weyl's sequences; H. Niederreiter, "Random Number Generation and Quasi-Monte Carlo Methods", SIAM 1992, ch. 3; the
 //! choice of g: M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018). The noise beside them goes by the
 //! golden ratio itself.
@@ -9,9 +9,9 @@ use std::sync::LazyLock;
 
 use crate::measure::{normal_cdf, normal_quantile};
 
-/// What is supposed of a system has so many coordinates: the oil's uptake, gauge, composition, how the uptake steepens,
-/// and last the volume.
-pub(super) const COORDINATES: usize = 5;
+/// What is supposed of a system has so many coordinates: the oil's uptake, gauge, thermometer, composition, how the
+/// uptake steepens, and last the volume.
+pub(super) const COORDINATES: usize = 6;
 pub(super) const VOLUME: usize = COORDINATES - 1;
 /// The longest run of points.
 pub(super) const LONGEST: usize = 1024;
@@ -57,7 +57,7 @@ pub(super) fn even(normal: f64) -> f64 {
 }
 
 fn point(index: usize) -> Point {
-    const G: f64 = 1.112_775_684_278_705_5;
+    const G: f64 = 1.096_981_557_798_559_8;
     let at = |dimension: i32| (0.5 + (index + 1) as f64 * G.powi(-dimension)).fract().clamp(1e-9, 1.0 - 1e-9);
     let turned = |number: usize| (number as f64 + 1.0) * 0.618_033_988_749_894_9 % 1.0;
     let share = |of: f64, number: usize| Share {
@@ -65,10 +65,10 @@ fn point(index: usize) -> Point {
         quantile: normal_quantile(of),
         noise: normal_quantile(turned(2 * index + number)),
     };
-    let first = at(6);
+    let first = at(7);
     let second = (first + 0.5).fract().clamp(1e-9, 1.0 - 1e-9);
     Point {
-        normal: [2, 3, 4, 5, 1].map(|dimension| normal_quantile(at(dimension))),
+        normal: [2, 3, 4, 5, 6, 1].map(|dimension| normal_quantile(at(dimension))),
         shares: [share(first, 0), share(second, 1)],
     }
 }

@@ -53,18 +53,36 @@ struct Held {
     bubble: f64,
 }
 
-const NODES: usize = 33;
+/// The equation of state is solved at so many pressures; between them stand so many nodes each.
+const SOLVED: usize = 8;
+const FOR_EACH: usize = 4;
+const NODES: usize = SOLVED * FOR_EACH + 1;
+
+/// Between two values with their slopes, a width apart. Source: Hermite's cubic.
+fn cubic(share: f64, width: f64, low: (f64, f64), high: (f64, f64)) -> f64 {
+    let rest = 1.0 - share;
+    let bend = rest * (low.1 * width - (high.0 - low.0)) - share * (high.1 * width - (high.0 - low.0));
+    rest * low.0 + share * high.0 + share * rest * bend
+}
 
 impl Held {
     fn at(system: &System, temperatures: Vec<Measured<Temperature>>) -> Result<Held> {
         let (dew, bubble) = standing::coldest_saturation(system, &temperatures)?;
         let shares = standing::shares(system, temperatures.len())?;
+        let most = dew * (1.0 - 2e-4);
+        let at = |pressure: f64| standing::filling(&system.refrigerant, pressure, &shares, &temperatures);
         let mut nodes = [(0.0, 0.0); NODES];
-        let last = (NODES - 1) as f64;
-        for (index, node) in nodes.iter_mut().enumerate().skip(1) {
-            let pressure = dew * (1.0 - 2e-4) * index as f64 / last;
-            let (density, ..) = standing::filling(&system.refrigerant, pressure, &shares, &temperatures)?;
-            *node = (pressure, density);
+        let width = most / SOLVED as f64;
+        // Near nothing it is an ideal gas.
+        let mut low = (0.0, at(1e-4 * most)?.1);
+        for (turn, between) in nodes[1..].chunks_mut(FOR_EACH).enumerate() {
+            let from = width * turn as f64;
+            let (density, slope, _) = at(from + width)?;
+            for (index, node) in between.iter_mut().enumerate() {
+                let share = (index + 1) as f64 / FOR_EACH as f64;
+                *node = (from + share * width, cubic(share, width, low, (density, slope)));
+            }
+            low = (density, slope);
         }
         Ok(Held { nodes, dew, bubble })
     }

@@ -34,7 +34,7 @@ impl Prior {
     /// All but the volume.
     #[inline]
     pub fn supposed(&self, at: &[f64; COORDINATES]) -> Supposed {
-        let [uptake, gauge, shift, steepening, _] = *at;
+        let [uptake, gauge, thermometer, shift, steepening, _] = *at;
         let between = |(low, high): (f64, f64), normal: f64| low + (high - low) * even(normal);
         Supposed {
             volume: 0.0,
@@ -43,6 +43,7 @@ impl Prior {
                 steepening: between(self.steepening, steepening),
             },
             gauge,
+            thermometer,
             shift: if self.shifts { even(shift) } else { 0.0 },
         }
     }

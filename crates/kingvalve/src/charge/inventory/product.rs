@@ -1,7 +1,7 @@
 //! A product of normal densities of the charge and constants.
 
 use super::particle::FAR;
-use super::seen::INVERSE_SQRT_TAU;
+use super::seen::{INVERSE_SQRT_TAU, SQRT_TAU};
 use crate::measure::normal_cdf;
 
 /// A product of normal densities and constants.
@@ -22,8 +22,8 @@ impl Product {
     }
 
     /// Times a normal density of that peak.
-    pub fn normal(&mut self, mean: f64, deviation: f64, peak: f64) {
-        self.times(&Product { scale: peak, precision: 1.0 / (deviation * deviation), mean });
+    pub fn normal(&mut self, mean: f64, precision: f64, peak: f64) {
+        self.times(&Product { scale: peak, precision, mean });
     }
 
     /// Times another product.
@@ -43,23 +43,33 @@ impl Product {
 
     /// Times the normal density of a charge known with that variance.
     pub fn known(&mut self, charge: f64, variance: f64) {
-        let deviation = variance.sqrt();
-        self.normal(charge, deviation, INVERSE_SQRT_TAU / deviation);
+        self.normal(charge, 1.0 / variance, INVERSE_SQRT_TAU / variance.sqrt());
     }
 
     /// ∫ of the normal part over everything, less the scale; 1 where there is none.
     pub fn whole(&self) -> f64 {
-        if self.precision == 0.0 { 1.0 } else { 1.0 / (self.precision.sqrt() * INVERSE_SQRT_TAU) }
+        if self.precision == 0.0 { 1.0 } else { SQRT_TAU / self.precision.sqrt() }
     }
 
     /// Mean and standard deviation, which is infinite where there is no normal part.
-    pub fn shape(&self) -> (f64, f64) {
-        (self.mean, 1.0 / self.precision.sqrt())
+    pub fn shape(&self) -> Shape {
+        Shape { scale: self.scale, mean: self.mean, deviation: 1.0 / self.precision.sqrt() }
     }
+}
 
+/// The same as a mean and a standard deviation, which is infinite where there is no normal part.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Shape {
+    pub scale: f64,
+    pub mean: f64,
+    pub deviation: f64,
+}
+
+impl Shape {
     /// ∫ of the product over a range, less its scale.
-    pub fn within(&self, low: f64, high: f64, mean: f64, deviation: f64) -> f64 {
-        if self.precision == 0.0 {
+    pub fn within(&self, low: f64, high: f64) -> f64 {
+        let Shape { mean, deviation, .. } = *self;
+        if deviation.is_infinite() {
             return high - low;
         }
         let (from, to) = ((low - mean) / deviation, (high - mean) / deviation);
@@ -72,6 +82,6 @@ impl Product {
         } else {
             normal_cdf(to) - normal_cdf(from)
         };
-        share * deviation / INVERSE_SQRT_TAU
+        share * deviation * SQRT_TAU
     }
 }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::moved::Moved;
 use super::reading::RunningReading;
-use super::seen::normal_density;
+use super::seen::INVERSE_SQRT_TAU;
 use super::system::System;
 use crate::measure::{Measured, normal_cdf};
 use crate::quantity::{Quantity, Ratio, TemperatureDifference};
@@ -133,9 +133,10 @@ impl Running {
     }
 
     /// The density of the reading at a charge now, 1/kg, where it gives a value.
-    pub fn density(&self, charge: f64) -> f64 {
+    pub fn density(&self) -> impl Fn(f64) -> f64 {
         let (read, variance) = self.known();
-        normal_density(read - charge, variance.sqrt())
+        let (peak, per_square) = (INVERSE_SQRT_TAU / variance.sqrt(), -0.5 / variance);
+        move |charge| peak * (per_square * (read - charge) * (read - charge)).exp()
     }
 
     /// How likely the reading is at a charge now, up to a factor, where it may lie beyond the edge; 1 where it gives a

@@ -5,6 +5,7 @@ use super::supposed::Supposed;
 use crate::charge::oil::Uptake;
 
 pub(super) const INVERSE_SQRT_TAU: f64 = 0.398_942_280_401_432_7;
+pub(super) const SQRT_TAU: f64 = 2.506_628_274_631_000_5;
 
 pub(super) fn normal_density(x: f64, deviation: f64) -> f64 {
     let z = x / deviation;
@@ -46,7 +47,8 @@ impl Half {
     #[inline]
     pub fn of(standing: &Standing, supposed: &Supposed) -> Half {
         let pressure = (standing.pressure - standing.common * supposed.gauge).max(0.0);
-        let dew = standing.dew_at(supposed.shift);
+        let at_saturation = standing.saturation_at(supposed);
+        let dew = standing.dew * at_saturation;
         let oil: Uptake = supposed.oil;
         let per_dew = 1.0 / dew;
         // What the oil holds bends upwards: its slope is taken over the width of the doubt, below saturation, and goes
@@ -56,17 +58,17 @@ impl Half {
         let doubt = standing.own_at_saturation * per_dew;
         let (below, above) = ((share - doubt).max(0.0), (share + doubt).min(1.0));
         let by_oil = oil.slope_between(below, above);
-        let density = standing.density_at(pressure, supposed.shift);
+        let density = standing.density_at(pressure, supposed);
         let slope = standing.slope * (1.0 + supposed.shift * standing.density_shift);
         let (mut liquid_above, mut if_liquid) = (Line { per_volume: 0.0, besides: f64::INFINITY }, 0.0);
         if standing.liquid_possible {
-            let bubble = standing.bubble * (1.0 + supposed.shift * standing.dew_shift);
+            let bubble = standing.bubble * at_saturation;
             // Between dew and bubble any pressure is as likely; its width adds to the doubt.
             let middle = 0.5 * (dew + bubble);
             let variance = standing.own_at_saturation.powi(2) + (bubble - dew).powi(2) / 12.0;
             if_liquid = normal_density(pressure - middle, variance.sqrt());
             liquid_above = Line {
-                per_volume: standing.density_at(dew, supposed.shift),
+                per_volume: standing.density_at(dew, supposed),
                 besides: oil.held(1.0) + standing.since.mass,
             };
         }
@@ -96,11 +98,11 @@ impl Half {
     #[inline]
     pub fn at(&self, volume: f64) -> Seen {
         let per_pascal = self.per_pascal.at(volume);
-        let deviation = self.variance(volume).sqrt();
+        let sharpness = 1.0 / self.variance(volume).sqrt();
         Seen {
             charge: self.charge.at(volume),
-            deviation,
-            density: per_pascal * INVERSE_SQRT_TAU / deviation,
+            precision: sharpness * sharpness,
+            density: per_pascal * INVERSE_SQRT_TAU * sharpness,
             liquid_above: self.liquid_above.at(volume),
             if_liquid: self.if_liquid,
             per_pascal,
@@ -113,9 +115,9 @@ impl Half {
 /// One reading of the standing pressure, seen from a supposed system.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Seen {
-    /// The charge now, were all vapour then, its deviation, and the density of the reading there.
+    /// The charge now, were all vapour then, how precisely, 1/kg², and the density of the reading there.
     pub charge: f64,
-    pub deviation: f64,
+    pub precision: f64,
     pub density: f64,
     /// The charge now above which there was liquid then, and the density of the reading if so.
     pub liquid_above: f64,
@@ -127,39 +129,30 @@ pub(super) struct Seen {
 }
 
 /// The volume at which all readings below saturation, taken as of vapour, tell one charge, and its standard uncertainty,
-/// m³: the rise of the pressure over a weighed step. A charge known otherwise, with its variance, joins in.
+/// m³: the rise of the pressure over a weighed step. A charge known otherwise, with its variance, joins in. The doubts are
+/// those at the usual volume; they grow with it at most.
 ///
 /// Source: weighted least squares in volume and charge.
 pub(super) fn by_rise(halves: &[Half], known: Option<(f64, f64)>, usual: f64) -> Option<(f64, f64)> {
-    let vapour = || halves.iter().filter(|half| half.excess < 0.0);
-    let lines = |volume: f64| {
-        let of = move |half: &Half| (half.charge.per_volume, half.charge.besides, half.variance(volume));
-        vapour().map(of).chain(known.map(|(charge, variance)| (0.0, charge, variance)))
-    };
     let (mut sum, mut a, mut b, mut aa, mut ab) = (0.0, 0.0, 0.0, 0.0, 0.0);
-    for (per_volume, besides, variance) in lines(usual) {
-        let weight = 1.0 / variance;
-        sum += weight;
-        a += weight * per_volume;
-        b += weight * besides;
-        aa += weight * per_volume * per_volume;
-        ab += weight * per_volume * besides;
+    for half in halves {
+        if half.excess < 0.0 {
+            let Line { per_volume, besides } = half.charge;
+            let weight = 1.0 / half.variance(usual);
+            sum += weight;
+            a += weight * per_volume;
+            b += weight * besides;
+            aa += weight * per_volume * per_volume;
+            ab += weight * per_volume * besides;
+        }
     }
-    let volume = (a * b / sum - ab) / (aa - a * a / sum);
-    if !(volume > 0.0 && volume.is_finite()) {
-        return None;
+    if let Some((charge, variance)) = known {
+        sum += 1.0 / variance;
+        b += charge / variance;
     }
-    // The doubts depend on the volume: once more for how sure it is.
-    let (mut sum, mut a, mut aa) = (0.0, 0.0, 0.0);
-    for (per_volume, _, variance) in lines(volume) {
-        let weight = 1.0 / variance;
-        sum += weight;
-        a += weight * per_volume;
-        aa += weight * per_volume * per_volume;
-    }
-    let precision = aa - a * a / sum;
-    if !(precision > 0.0 && precision.is_finite()) {
-        return None;
-    }
-    Some((volume, 1.0 / precision.sqrt()))
+    let mean = a / sum;
+    let precision = aa - a * mean;
+    let volume = (mean * b - ab) / precision;
+    let told = volume > 0.0 && volume.is_finite() && precision > 0.0 && precision.is_finite();
+    told.then(|| (volume, (volume / usual).max(1.0) / precision.sqrt()))
 }

@@ -4,9 +4,10 @@ use serde::{Deserialize, Serialize};
 
 use super::moved::Moved;
 use super::reading::StandingReading;
+use super::supposed::Supposed;
 use super::system::System;
 use crate::measure::Measured;
-use crate::quantity::{Pressure, Quantity, Temperature, kelvins, pascals};
+use crate::quantity::{Quantity, Temperature, kelvins, pascals};
 use crate::refrigerant::Refrigerant;
 use crate::{Error, Result};
 
@@ -25,10 +26,16 @@ pub(super) struct Standing {
     pub common: f64,
     /// The same uncertainty with that of the saturation pressure in it.
     pub own_at_saturation: f64,
-    /// What the doubt of the temperatures makes of the vapour's density, and of the oil's uptake, relative: both fall as
-    /// it warms.
+    /// What the temperatures' own doubt makes of the vapour's density, kg/m³, and of the oil's uptake, relative: both fall
+    /// as it warms.
     pub thinning: f64,
     pub driving_out: f64,
+    /// How much denser the vapour is, kg/m³, and how much lower saturation, relative, per standard deviation of the
+    /// thermometer's common doubt.
+    #[serde(default)]
+    pub denser: f64,
+    #[serde(default)]
+    pub lower: f64,
     /// Dew and bubble pressure at the coldest point.
     pub dew: f64,
     pub bubble: f64,
@@ -47,28 +54,28 @@ pub(super) struct Standing {
     pub since: Moved,
 }
 
-/// The common doubt of the first gauge, by source; readings on the same gauge share it.
+/// The common doubt of the first gauge or thermometer, by source; readings with the same instrument share it.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Gauge {
+pub(super) struct Shared {
     sources: Vec<(u64, f64)>,
 }
 
 /// Which instrument it is, is no value, as with [`Instrument`](crate::measure::Instrument).
-impl PartialEq for Gauge {
+impl PartialEq for Shared {
     fn eq(&self, _: &Self) -> bool {
         true
     }
 }
 
-impl Gauge {
+impl Shared {
     /// One that no further reading shares.
-    pub fn closed() -> Gauge {
-        Gauge { sources: vec![(0, 1.0)] }
+    pub fn closed() -> Shared {
+        Shared { sources: vec![(0, 1.0)] }
     }
 
-    /// How much of a reading's doubt is the gauge's, per standard deviation of the gauge's common doubt.
-    fn common(&mut self, pressure: &Measured<Pressure>) -> f64 {
-        let here: Vec<(u64, f64)> = pressure.doubt().in_common().collect();
+    /// How much of a reading's doubt is the instrument's, per standard deviation of the instrument's common doubt.
+    fn common<Q: Quantity>(&mut self, read: &Measured<Q>) -> f64 {
+        let here: Vec<(u64, f64)> = read.doubt().in_common().collect();
         if self.sources.is_empty() {
             self.sources = here;
             return self.size();
@@ -89,7 +96,12 @@ impl Gauge {
 }
 
 impl Standing {
-    pub fn of(system: &System, gauge: &mut Gauge, reading: &StandingReading) -> Result<Standing> {
+    pub fn of(
+        system: &System,
+        gauge: &mut Shared,
+        thermometer: &mut Shared,
+        reading: &StandingReading,
+    ) -> Result<Standing> {
         let shares = shares(system, reading.temperatures.len())?;
         let pressure = reading.pressure.value().pascals();
         if !(pressure >= 0.0 && pressure < system.highest_pressure().pascals()) {
@@ -103,7 +115,10 @@ impl Standing {
         }
         let coldest = coldest(&reading.temperatures)?;
         let settled = system.assumptions.settled.delta_kelvins();
-        let doubt_of_coldest = coldest.standard_uncertainty().delta_kelvins().hypot(settled);
+        // The thermometer of the coldest point stands for all.
+        let warmer = thermometer.common(coldest);
+        let total = coldest.standard_uncertainty().delta_kelvins();
+        let doubt_of_coldest = (total * total - warmer * warmer).max(0.0).sqrt().hypot(settled);
         let t = coldest.value();
         let at_temperature = |error: Error| error.in_field("temperature");
         let (dew, slope_of_dew) = saturation(&system.refrigerant, t, Line::Dew).map_err(at_temperature)?;
@@ -127,7 +142,7 @@ impl Standing {
             dew_shift = dew_then / dew - 1.0;
             thinnest = dew.min(dew_then);
         }
-        let reach = OUT_OF_THE_QUESTION * own_at_saturation.hypot(common);
+        let reach = OUT_OF_THE_QUESTION * own_at_saturation.hypot(common).hypot(slope_of_dew * warmer);
         Ok(Standing {
             pressure,
             own,
@@ -135,6 +150,8 @@ impl Standing {
             own_at_saturation,
             thinning: warming * doubt_of_coldest,
             driving_out: of_saturation / dew,
+            denser: warming * warmer,
+            lower: slope_of_dew * warmer / dew,
             dew,
             bubble: bubble.max(dew),
             reference,
@@ -149,13 +166,16 @@ impl Standing {
     }
 
     /// Mean vapour density at a pressure, kg/m³, with the composition shifted by a share of the furthest.
-    pub fn density_at(&self, pressure: f64, shift: f64) -> f64 {
-        let density = self.density + self.slope * (pressure - self.reference);
-        density.max(0.0) * (1.0 + shift * self.density_shift)
+    pub fn density_at(&self, pressure: f64, supposed: &Supposed) -> f64 {
+        // Where there is no pressure there is no vapour to be denser.
+        let denser = self.denser * supposed.thermometer * (pressure / self.reference).min(1.0);
+        let density = self.density + self.slope * (pressure - self.reference) + denser;
+        density.max(0.0) * (1.0 + supposed.shift * self.density_shift)
     }
 
-    pub fn dew_at(&self, shift: f64) -> f64 {
-        self.dew * (1.0 + shift * self.dew_shift)
+    /// Saturation pressure over that of the temperature read.
+    pub fn saturation_at(&self, supposed: &Supposed) -> f64 {
+        (1.0 - self.lower * supposed.thermometer).max(0.1) * (1.0 + supposed.shift * self.dew_shift)
     }
 }
 

@@ -10,6 +10,8 @@ pub(super) struct Supposed {
     pub oil: Uptake,
     /// Standard deviations of the gauge's common doubt.
     pub gauge: f64,
+    /// Standard deviations of the thermometer's common doubt.
+    pub thermometer: f64,
     /// Share of the furthest shift of composition.
     pub shift: f64,
 }

@@ -54,8 +54,8 @@ impl<'a> Trial<'a> {
 
     /// Where the rise of the pressure, and what was assumed, put the volume.
     fn rise(&self) -> Option<Along> {
-        let (mean, deviation) = self.evidence.known.shape();
-        let known = deviation.is_finite().then_some((mean, deviation * deviation));
+        let known = self.evidence.known.shape();
+        let known = known.deviation.is_finite().then_some((known.mean, known.deviation * known.deviation));
         if self.halves.len() + usize::from(known.is_some()) < 2 {
             return None;
         }
