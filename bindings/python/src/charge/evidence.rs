@@ -6,7 +6,7 @@ use pyo3::prelude::*;
 
 use crate::measure::Given;
 use crate::quantity::{Exposed, IntoPython};
-use crate::record::{Class, Made, Of, Shown, class, listed, plain};
+use crate::record::{Class, Made, Named, Of, Shown, class, listed, plain};
 
 /// Adds the classes to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -174,4 +174,22 @@ fn running_of(
 ) -> Made<kv::RunningReading> {
     let reading = kv::RunningReading::of(superheat.measured(), subcooling.measured(), full.0);
     Made(Ok(reading.labelled(label)))
+}
+
+impl Named for kv::RunningSays {
+    const WHAT: &'static str = "word of a running reading";
+    const ALL: &'static [(&'static str, Self)] = &[
+        ("about", kv::RunningSays::About),
+        ("at_most", kv::RunningSays::AtMost),
+        ("at_least", kv::RunningSays::AtLeast),
+    ];
+}
+
+impl Named for kv::Conflict {
+    const WHAT: &'static str = "contradiction";
+    const ALL: &'static [(&'static str, Self)] = &[
+        ("pressure_too_low", kv::Conflict::PressureTooLow),
+        ("pressure_too_high", kv::Conflict::PressureTooHigh),
+        ("running_disagrees", kv::Conflict::Running),
+    ];
 }

@@ -10,7 +10,7 @@ use super::system::System;
 use crate::error::{raise, wrong_kind};
 use crate::measure::Given;
 use crate::quantity::{IntoPython, Mass, Site};
-use crate::record::{Made, Of, listed};
+use crate::record::{Made, Of, listed, name};
 
 /// Adds the class to the module.
 pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
@@ -30,17 +30,12 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
 ///
 /// Examples
 /// --------
-/// >>> gauge = kv.Instrument.resolution(kv.psi(0.1)).accuracy_percent_of_span(0.5, kv.psi(500)).named("gauge")
-/// >>> clamp = kv.Instrument.resolution(kv.delta_fahrenheit(0.1)).accuracy(kv.delta_fahrenheit(1)).named("clamp")
-/// >>> def standing(psig):
-/// ...     pressure = kv.Site().absolute(kv.Reading(kv.psig(psig), gauge))
-/// ...     return kv.StandingReading.at(pressure, kv.Reading(kv.fahrenheit(88), clamp))
+/// >>> def standing(psia):
+/// ...     read = kv.Measured.from_standard(kv.psia(psia), kv.psi(0.5), "gauge")
+/// ...     return kv.StandingReading.at(read, kv.fahrenheit(88))
 /// >>> system = kv.System.of_plate(kv.Refrigerant("R-454B"), kv.pounds(6.5))
-/// >>> arrival = kv.Inventory.prior(system).standing(standing(62))
-/// >>> arrival.now.ninety[1] < kv.pounds(1.2)
-/// True
-/// >>> step = kv.Measured.from_standard(kv.pounds(0.5), kv.ounces(0.2), "scale")
-/// >>> then = arrival.weighed_in(step).standing(standing(118))
+/// >>> arrival = kv.Inventory.prior(system).standing(standing(76.7))
+/// >>> then = arrival.weighed_in(kv.pounds(0.5)).standing(standing(132.7))
 /// >>> [each.what for each in then.contributions]
 /// ['standing pressure', 'weighed in', 'standing pressure']
 #[pyclass(frozen, eq, module = "kingvalve")]
@@ -171,6 +166,44 @@ impl Inventory {
         self.then(py, |now| now.running(&reading.0))
     }
 
+    /// After it was recovered, evacuated and held: what was read before counts no more, and next to nothing is left.
+    ///
+    /// What is weighed in from then on is what the system holds, so a standing pressure after a part of it tells the
+    /// volume.
+    ///
+    /// Parameters
+    /// ----------
+    /// left : Mass, optional
+    ///     The most that may have stayed: ``kv.COMMON_RESIDUE`` unless given.
+    ///
+    /// Returns
+    /// -------
+    /// Inventory
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A negative mass.
+    ///
+    /// Notes
+    /// -----
+    /// Source: conservation of mass. Range: a vacuum that was deep and held (``DecayTest``). Accuracy: that of the weights
+    /// and of what may have stayed.
+    ///
+    /// Examples
+    /// --------
+    /// >>> system = kv.System.of_plate(kv.Refrigerant("R-454B"), kv.pounds(6.5))
+    /// >>> whole = kv.Measured.from_standard(kv.pounds(6.5), kv.ounces(0.3), "scale")
+    /// >>> charged = kv.Inventory.prior(system).evacuated().weighed_in(whole)
+    /// >>> low, high = charged.now.ninety
+    /// >>> high - low < kv.pounds(0.1)
+    /// True
+    #[pyo3(signature = (left = None))]
+    fn evacuated(&self, py: Python<'_>, left: Option<Mass>) -> PyResult<Self> {
+        let left = left.map(|left| left.0);
+        self.then(py, |now| now.evacuated(left))
+    }
+
     /// The charge now: an ``Estimate`` with its median and its 50 % and 90 % intervals.
     #[getter]
     fn now(&self) -> Made<kv::Estimate<q::Mass>> {
@@ -232,6 +265,25 @@ impl Inventory {
     #[getter]
     fn is_widened(&self) -> bool {
         self.0.is_widened()
+    }
+
+    /// What the last running reading says of the charge: "about", "at_most" or "at_least"; ``None`` before one.
+    #[getter]
+    fn running_says(&self) -> Option<&'static str> {
+        self.0.running_says().map(name)
+    }
+
+    /// How the last reading contradicts what was read and weighed before it, where it does: "pressure_too_low",
+    /// "pressure_too_high" or "running_disagrees".
+    #[getter]
+    fn conflict(&self) -> Option<&'static str> {
+        self.0.conflict().map(name)
+    }
+
+    /// Whether it was evacuated: what is in it was weighed in since.
+    #[getter]
+    fn is_evacuated(&self) -> bool {
+        self.0.is_evacuated()
     }
 
     /// How many equally likely systems the answer rests on.
@@ -299,11 +351,6 @@ impl Inventory {
     /// Returns
     /// -------
     /// StandingFinding
-    ///
-    /// Raises
-    /// ------
-    /// OutOfRange
-    ///     As for ``standing``.
     #[pyo3(signature = (reading, /))]
     fn finding(&self, reading: Of<kv::StandingReading>) -> Made<Found> {
         let refrigerant = self.0.system().refrigerant();
@@ -347,8 +394,7 @@ impl Inventory {
     }
 
     fn __str__(&self) -> String {
-        let now = self.0.now();
-        let (median, half, ninety) = (now.median, now.half, now.ninety);
+        let kv::Estimate { median, half, ninety } = self.0.now();
         format!("{median:.2} (one time in two {half:.2}, nine times in ten {ninety:.2})")
     }
 

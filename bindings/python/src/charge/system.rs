@@ -17,6 +17,7 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     let py = module.py();
     module.add("COMMON_FILL", pair(kv::COMMON_FILL, py)?)?;
     module.add("COMMON_CHARGE", pair(kv::COMMON_CHARGE, py)?)?;
+    module.add("COMMON_RESIDUE", kv::COMMON_RESIDUE.into_python(py)?)?;
     module.add("COMMON_OIL", pair(kv::COMMON_OIL, py)?)?;
     module.add("COMMON_STEEPENING", pair(kingvalve::charge::COMMON_STEEPENING, py)?)
 }

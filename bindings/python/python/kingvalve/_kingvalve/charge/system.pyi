@@ -11,6 +11,7 @@ from .virtual_charge import VirtualCharge
 
 COMMON_FILL: tuple[Ratio, Ratio]
 COMMON_CHARGE: tuple[Ratio, Ratio]
+COMMON_RESIDUE: Mass
 COMMON_OIL: tuple[Ratio, Ratio]
 COMMON_STEEPENING: tuple[Ratio, Ratio]
 
