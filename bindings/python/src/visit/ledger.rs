@@ -72,9 +72,8 @@ impl Ledger {
     /// What went in and came out of every refrigerant, by its designation.
     #[getter]
     fn flows<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        let flows = self.read(|ledger| {
-            ledger.flows().map(|(name, flow)| (name.to_owned(), *flow)).collect::<Vec<_>>()
-        });
+        let flows = self
+            .read(|ledger| ledger.flows().map(|(name, flow)| (name.to_owned(), *flow)).collect::<Vec<_>>());
         let found = PyDict::new(py);
         for (name, flow) in flows {
             found.set_item(name, flow.into_python(py)?)?;

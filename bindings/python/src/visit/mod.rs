@@ -145,7 +145,8 @@ impl Visit {
         why: String,
     ) -> PyResult<Self> {
         let json = |value: &Bound<'_, PyAny>| -> PyResult<serde_json::Value> {
-            let text: String = value.py().import("kingvalve._json")?.call_method1("text", (value,))?.extract()?;
+            let text: String =
+                value.py().import("kingvalve._json")?.call_method1("text", (value,))?.extract()?;
             serde_json::from_str(&text).map_err(|error| unreadable(format!("value: {error}")))
         };
         let value = value.map(json).transpose()?;

@@ -75,7 +75,6 @@ pub struct RateCard {
     /// How a line's amount is made payable.
     pub rounding: Rounding,
     /// Price of an hour by role, then by time band; a band named `regular` goes unsaid on a line.
-    #[serde(deserialize_with = "json::unique_names")]
     pub labor: BTreeMap<String, BTreeMap<String, Money>>,
     /// How hours are counted.
     pub hours_billed: BillingStep,
@@ -83,16 +82,12 @@ pub struct RateCard {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub minimum_hours: Option<Step>,
     /// Fixed fees by name: trip, diagnosis, recovery, disposal, …
-    #[serde(deserialize_with = "json::unique_names")]
     pub fees: BTreeMap<String, Money>,
     /// Refrigerants by designation.
-    #[serde(deserialize_with = "json::unique_names")]
     pub refrigerants: BTreeMap<String, RefrigerantRate>,
     /// Price of a piece of material by name.
-    #[serde(deserialize_with = "json::unique_names")]
     pub materials: BTreeMap<String, Money>,
     /// Price range of a replacement, installed, by name.
-    #[serde(deserialize_with = "json::unique_names")]
     pub replacements: BTreeMap<String, PriceRange>,
     /// What is put on the card's prices, by kind of line; nothing where a kind is not named.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
@@ -104,13 +99,13 @@ pub struct RateCard {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub discounts: Vec<Discount>,
     /// What members get off, by the name of the membership.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "json::unique_names")]
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub memberships: BTreeMap<String, Membership>,
     /// What is asked when a way is agreed on.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub deposit: Option<Deposit>,
     /// The shop's own warranty words, by the name of the way.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "json::unique_names")]
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub warranty: BTreeMap<String, Vec<String>>,
     /// The shop's own ways, offered after the built-in ones.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]

@@ -122,7 +122,7 @@ where
     Q: Quantity + DeserializeOwned,
     Q::Difference: DeserializeOwned,
 {
-    json::read("instrument", &value.to_string())
+    json::read_value("instrument", value)
 }
 
 /// The built-in catalogue of generic classes.

@@ -6,7 +6,7 @@ use serde_json::Value;
 
 use super::compare::{Difference, TOLERANCE, differences};
 use super::{Evaluation, Record, Visit};
-use crate::{Error, Result};
+use crate::{Error, Result, json};
 
 /// A correction that stands beside the record: the field as it was signed stays as it is.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -86,10 +86,7 @@ impl Visit {
         if let Value::Object(fields) = &mut whole {
             fields.remove("amendments");
         }
-        let record: Record = serde_path_to_error::deserialize(&whole).map_err(|error| {
-            let path = error.path().to_string();
-            Error::malformed("an amended visit", error.into_inner().to_string()).in_field(path)
-        })?;
+        let record = json::read_value("an amended visit", &whole)?;
         Ok(Visit { record, beyond: self.beyond.clone() })
     }
 

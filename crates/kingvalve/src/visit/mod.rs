@@ -82,11 +82,11 @@ impl Visit {
                 advice,
             ));
         }
-        json::no_name_twice("a visit", text)?;
-        let (record, beyond) = match json::read::<Record>("a visit", text) {
+        let whole = json::parse("a visit", text)?;
+        let (record, beyond) = match json::read_value::<Record>("a visit", &whole) {
             Ok(record) => (record, Vec::new()),
-            Err(error) => match json::read::<Form>("a visit", text) {
-                Ok(form) if newer::is_newer(&form.schema) => newer::read(text)?,
+            Err(error) => match json::read_value::<Form>("a visit", &whole) {
+                Ok(form) if newer::is_newer(&form.schema) => newer::read(whole)?,
                 _ => return Err(error),
             },
         };

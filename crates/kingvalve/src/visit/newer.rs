@@ -3,7 +3,8 @@
 use serde_json::Value;
 
 use super::{Record, SCHEMA};
-use crate::{Error, Result, json};
+use crate::Result;
+use crate::json::{self, Step};
 
 /// What a form's name starts with; its version follows.
 const FAMILY: &str = "kingvalve/visit/";
@@ -17,12 +18,6 @@ pub(super) struct Beyond {
     value: Value,
 }
 
-#[derive(Debug, Clone, PartialEq)]
-enum Step {
-    Field(String),
-    Item(usize),
-}
-
 /// The version of a form, where it is one of a visit.
 fn version(schema: &str) -> Option<u32> {
     schema.strip_prefix(FAMILY)?.parse().ok()
@@ -34,21 +29,17 @@ pub(super) fn is_newer(schema: &str) -> bool {
 }
 
 /// Reads a record whose form is newer: unknown fields are set aside, whatever else is wrong is an error.
-pub(super) fn read(text: &str) -> Result<(Record, Vec<Beyond>)> {
-    let mut whole: Value = json::read("a visit", text)?;
+pub(super) fn read(mut whole: Value) -> Result<(Record, Vec<Beyond>)> {
     let mut beyond = Vec::new();
     loop {
-        match serde_path_to_error::deserialize::<_, Record>(&whole) {
+        let fault = match json::fitting(&whole) {
             Ok(record) => return Ok((record, beyond)),
-            Err(error) => {
-                let (path, said) = (steps(error.path()), error.inner().to_string());
-                let taken =
-                    said.starts_with("unknown field").then(|| path.and_then(|path| take(&mut whole, path)));
-                match taken.flatten() {
-                    Some(field) if beyond.len() < MOST => beyond.push(field),
-                    _ => return Err(Error::malformed("a visit", said).in_field(error.path())),
-                }
-            }
+            Err(fault) => fault,
+        };
+        let unknown = fault.said.starts_with("unknown field") && beyond.len() < MOST;
+        match unknown.then(|| take(&mut whole, fault.path())).flatten() {
+            Some(field) => beyond.push(field),
+            None => return Err(json::refusal("a visit", &fault)),
         }
     }
 }
@@ -61,17 +52,6 @@ pub(super) fn restore(whole: &mut Value, beyond: &[Beyond]) {
             fields.insert(name.clone(), value.clone());
         }
     }
-}
-
-fn steps(path: &serde_path_to_error::Path) -> Option<Vec<Step>> {
-    use serde_path_to_error::Segment;
-    path.iter()
-        .map(|segment| match segment {
-            Segment::Map { key } => Some(Step::Field(key.clone())),
-            Segment::Seq { index } => Some(Step::Item(*index)),
-            Segment::Enum { .. } | Segment::Unknown => None,
-        })
-        .collect()
 }
 
 fn take(whole: &mut Value, path: Vec<Step>) -> Option<Beyond> {

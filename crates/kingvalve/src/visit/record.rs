@@ -14,7 +14,6 @@ use super::outlook::OutlookAsked;
 use crate::charge::{Oil, PlateCharge};
 use crate::electrical::Tolerance;
 use crate::estimate::{Consent, Language, Payment, RateCard, UnitSystem, Work, WorkHours};
-use crate::json;
 use crate::measure::{Instrument, Interval, Limits};
 use crate::quantity::{
     Capacitance, Current, ElectricPotential, Frequency, GaugePressure, Length, Mass, Quantity, Site,
@@ -266,19 +265,19 @@ pub struct SpaceVolume {
 #[serde(deny_unknown_fields, default)]
 pub struct Instruments {
     /// Gauges.
-    #[serde(deserialize_with = "json::unique_names", skip_serializing_if = "BTreeMap::is_empty")]
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub pressure: BTreeMap<String, Instrument<GaugePressure>>,
     /// Thermometers and clamps.
-    #[serde(deserialize_with = "json::unique_names", skip_serializing_if = "BTreeMap::is_empty")]
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub temperature: BTreeMap<String, Instrument<Temperature>>,
     /// Voltmeters.
-    #[serde(deserialize_with = "json::unique_names", skip_serializing_if = "BTreeMap::is_empty")]
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub voltage: BTreeMap<String, Instrument<ElectricPotential>>,
     /// Ammeters.
-    #[serde(deserialize_with = "json::unique_names", skip_serializing_if = "BTreeMap::is_empty")]
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub current: BTreeMap<String, Instrument<Current>>,
     /// Scales.
-    #[serde(deserialize_with = "json::unique_names", skip_serializing_if = "BTreeMap::is_empty")]
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub mass: BTreeMap<String, Instrument<Mass>>,
 }
 
@@ -308,7 +307,6 @@ pub struct StandingReadings {
     /// Pressure, equal on both sides.
     pub pressure: Read<GaugePressure>,
     /// Temperature of each space, by the space's name.
-    #[serde(deserialize_with = "json::unique_names")]
     pub temperatures: BTreeMap<String, Read<Temperature>>,
 }
 

@@ -89,7 +89,7 @@ impl Stock {
 }
 
 #[derive(Deserialize)]
-struct Stocks(#[serde(deserialize_with = "json::unique_names")] std::collections::BTreeMap<String, Stock>);
+struct Stocks(std::collections::BTreeMap<String, Stock>);
 
 /// What a stock lost that nothing accounts for.
 ///
