@@ -62,12 +62,12 @@ impl Error {
         limit: impl fmt::Display,
         advice: impl Into<String>,
     ) -> Self {
-        Self::new(Kind::OutOfRange {
-            what: what.into(),
-            value: value.to_string(),
-            limit: limit.to_string(),
-            advice: advice.into(),
-        })
+        Self::beyond(what.into(), &value, &limit, advice.into())
+    }
+
+    /// The same, once for all types of value and limit.
+    fn beyond(what: String, value: &dyn fmt::Display, limit: &dyn fmt::Display, advice: String) -> Self {
+        Self::new(Kind::OutOfRange { what, value: value.to_string(), limit: limit.to_string(), advice })
     }
 
     /// A name nobody knows, with the nearest of those that are known.

@@ -36,13 +36,13 @@ pub fn from_numbers(
     object: &Bound<'_, PyAny>,
     kind: &'static Kind,
     word: &str,
-    one: impl FnOnce(f64) -> PyResult<Py<PyAny>>,
+    one: fn(Python<'_>, f64) -> PyResult<Py<PyAny>>,
 ) -> PyResult<Py<PyAny>> {
     if let Ok(number) = object.cast_exact::<pyo3::types::PyFloat>() {
-        return one(number.value());
+        return one(object.py(), number.value());
     }
     if !is_listed(object) {
-        return one(object.extract()?);
+        return one(object.py(), object.extract()?);
     }
     let py = object.py();
     let values = py.import("kingvalve._array")?.call_method1("floats", (object,))?.unbind();

@@ -105,8 +105,9 @@ macro_rules! quantity_class {
             #[pyo3(signature = (value, /))]
             fn $word(value: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
                 use $crate::column::Kinded;
-                let one = |number| kv::$word(number).into_python(value.py());
-                $crate::column::from_numbers(value, kv::$Class::kind(), stringify!($word), one)
+                $crate::column::from_numbers(value, kv::$Class::kind(), stringify!($word), |py, number| {
+                    kv::$word(number).into_python(py)
+                })
             }
         )+
 
