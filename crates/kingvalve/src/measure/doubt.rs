@@ -2,7 +2,9 @@
 
 use arrayvec::ArrayVec;
 
+use super::Share;
 use super::source::{Cause, Contribution, Identity};
+use crate::quantity::Ratio;
 
 /// How many contributions are kept without allocating: two readings, each repeated.
 const FEW: usize = 6;
@@ -100,6 +102,23 @@ impl Doubt {
             let others: f64 = later.filter(same_set).map(Contribution::variance).sum();
             Some((c, c.variance() + others))
         })
+    }
+
+    /// What each source contributes, largest first; those that cancelled or are zero are left out.
+    pub(super) fn shares(&self) -> Vec<Share> {
+        let total = self.variance();
+        let mut shares: Vec<Share> = self
+            .groups()
+            .filter(|(_, variance)| *variance > 0.0)
+            .map(|(first, variance)| Share {
+                label: first.describe(),
+                share: Ratio::from_si(variance / total),
+            })
+            .collect();
+        shares.sort_by(|a, b| {
+            b.share.fraction().total_cmp(&a.share.fraction()).then_with(|| a.label.cmp(&b.label))
+        });
+        shares
     }
 
     /// Whether any source has finitely many degrees of freedom.

@@ -1,11 +1,13 @@
 //! What an instrument shows and how far it may be off.
 
+use std::fmt;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Label;
 use super::source::{Identity, fresh};
-use crate::quantity::{Quantity, Ratio, Temperature, percent};
+use crate::quantity::{Kind, Quantity, Ratio, Temperature, percent};
 use crate::{Error, Result};
 
 /// An instrument that reads a `Q`: the step of its display and its specified accuracy.
@@ -172,7 +174,7 @@ impl<Q: Quantity> Instrument<Q> {
 
     /// What it is called: its name, or the usual instrument for what it reads.
     pub(super) fn called(&self) -> Label {
-        if self.name.is_empty() { usual::<Q>().into() } else { self.name.clone() }
+        called(&self.name, Kind::of::<Q>())
     }
 
     /// The specified accuracy at a reading, as printed: the half-width before [`Coverage`] is applied.
@@ -209,38 +211,80 @@ impl<Q: Quantity> Instrument<Q> {
     /// A step, span, range or coverage factor that is not positive; an accuracy that is negative; anything not finite, or
     /// so large (10³⁰ in SI units) that its square cannot be computed with.
     pub fn check(&self) -> Result<()> {
+        self.numbers().check()
+    }
+
+    /// Its specification in SI base units.
+    fn numbers(&self) -> Numbers<'_> {
+        Numbers {
+            kind: Kind::of::<Q>(),
+            name: &self.name,
+            step: self.step.base(),
+            of_reading: self.of_reading,
+            counts: self.counts,
+            of_span: self.of_span,
+            span: self.span.base(),
+            absolute: self.absolute.base(),
+            coverage: self.coverage,
+            range: self.range.map(|(low, high)| (low.base(), high.base())),
+            drift: self.drift,
+        }
+    }
+
+    /// Refuses a reading that is no number, or that the instrument cannot show.
+    pub(super) fn shows(&self, reading: Q) -> Result<()> {
+        self.numbers().shows(reading.base())
+    }
+}
+
+/// A specification in SI base units: the same whatever is read.
+struct Numbers<'a> {
+    kind: &'static Kind,
+    name: &'a Label,
+    step: f64,
+    of_reading: f64,
+    counts: f64,
+    of_span: f64,
+    span: f64,
+    absolute: f64,
+    coverage: Coverage,
+    range: Option<(f64, f64)>,
+    drift: Option<Drift>,
+}
+
+impl Numbers<'_> {
+    fn check(&self) -> Result<()> {
         let not_negative = |x: f64| (0.0..=COARSEST).contains(&x);
         let positive = |x: f64| x > 0.0 && x <= COARSEST;
-        if !positive(self.step.base()) {
-            return Err(self.refuse("resolution", self.step, "the step of its display must be positive"));
+        let difference = |si: f64| (self.kind.difference)().shown(si);
+        if !positive(self.step) {
+            let limit = "the step of its display must be positive";
+            return Err(self.refuse("resolution", &difference(self.step), limit));
         }
         for (what, share) in [("percent of reading", self.of_reading), ("percent of span", self.of_span)] {
             if !not_negative(share) {
-                return Err(self.refuse(what, Ratio::from_si(share), "it must be zero or more"));
+                return Err(self.refuse(what, &Ratio::from_si(share), "it must be zero or more"));
             }
         }
         if !not_negative(self.counts) {
-            return Err(self.refuse("counts", self.counts, "it must be zero or more"));
+            return Err(self.refuse("counts", &self.counts, "it must be zero or more"));
         }
-        if !not_negative(self.absolute.base()) {
-            return Err(self.refuse("accuracy", self.absolute, "it must be zero or more"));
+        if !not_negative(self.absolute) {
+            return Err(self.refuse("accuracy", &difference(self.absolute), "it must be zero or more"));
         }
-        if self.of_span > 0.0 && !positive(self.span.base()) {
-            return Err(self.refuse("span", self.span, "it must be positive"));
+        if self.of_span > 0.0 && !positive(self.span) {
+            return Err(self.refuse("span", &difference(self.span), "it must be positive"));
         }
         if let Coverage::Factor(k) = self.coverage
             && !(positive(k) && positive(1.0 / k))
         {
-            return Err(self.refuse("coverage factor", k, "it must be positive"));
+            return Err(self.refuse("coverage factor", &k, "it must be positive"));
         }
         if let Some((low, high)) = self.range
-            && !(low.base() < high.base() && low.base().is_finite() && high.base().is_finite())
+            && !(low < high && low.is_finite() && high.is_finite())
         {
-            return Err(self.refuse(
-                "range",
-                format!("{low} to {high}"),
-                "the low end must lie below the high end",
-            ));
+            let given = format!("{} to {}", self.kind.shown(low), self.kind.shown(high));
+            return Err(self.refuse("range", &given, "the low end must lie below the high end"));
         }
         if let Some(drift) = self.drift
             && !(not_negative(drift.per_kelvin)
@@ -249,19 +293,42 @@ impl<Q: Quantity> Instrument<Q> {
         {
             let given =
                 format!("{} between {} and {}", Ratio::from_si(drift.per_kelvin), drift.low, drift.high);
-            return Err(self.refuse(
-                "temperature coefficient",
-                given,
-                "it must be zero or more, low end first",
-            ));
+            let limit = "it must be zero or more, low end first";
+            return Err(self.refuse("temperature coefficient", &given, limit));
         }
         Ok(())
     }
 
-    fn refuse(&self, part: &str, value: impl std::fmt::Display, limit: &str) -> Error {
-        let what = format!("{part} of the {}", self.called());
+    fn shows(&self, reading: f64) -> Result<()> {
+        let refuse = |limit: &dyn fmt::Display, advice: &str| {
+            let what = format!("{} read on the {}", self.kind.name, called(self.name, self.kind));
+            Err(Error::out_of_range(what, self.kind.shown(reading), limit, advice))
+        };
+        if !reading.is_finite() {
+            return refuse(&"a reading is a finite number", "read again");
+        }
+        match self.range {
+            Some((low, high)) if !(low <= reading && reading <= high) => {
+                let limit = format!(
+                    "the instrument reads from {} to {}",
+                    self.kind.shown(low),
+                    self.kind.shown(high)
+                );
+                refuse(&limit, "check the reading, or take an instrument that reaches")
+            }
+            _ => Ok(()),
+        }
+    }
+
+    fn refuse(&self, part: &str, value: &dyn fmt::Display, limit: &str) -> Error {
+        let what = format!("{part} of the {}", called(self.name, self.kind));
         Error::out_of_range(what, value, limit, "copy the specification from the instrument's sheet")
     }
+}
+
+/// What an instrument is called: its name, or the usual instrument for what it reads.
+fn called(name: &Label, kind: &Kind) -> Label {
+    if name.is_empty() { usual(kind).into() } else { name.clone() }
 }
 
 /// Equal specifications, whether or not it is the same instrument.
@@ -281,8 +348,8 @@ impl<Q: Quantity> PartialEq for Instrument<Q> {
 }
 
 /// What one usually reads a quantity with.
-fn usual<Q: Quantity>() -> &'static str {
-    match Q::NAME {
+fn usual(kind: &Kind) -> &'static str {
+    match kind.name {
         "current" => "ammeter",
         "voltage" => "voltmeter",
         "temperature" | "temperature difference" => "thermometer",

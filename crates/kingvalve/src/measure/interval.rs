@@ -5,7 +5,7 @@ use std::fmt;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::Quantity;
+use crate::quantity::{Kind, Quantity};
 use crate::{Error, Result};
 
 /// A closed range of a quantity: `low` is never above `high`, and both are finite.
@@ -38,27 +38,34 @@ struct Ends<Q> {
     high: Q,
 }
 
+/// Refuses ends that are not finite, or the wrong way round.
+fn in_order(kind: &Kind, low: f64, high: f64) -> Result<()> {
+    let what = || format!("interval of {}", kind.name);
+    if !(low.is_finite() && high.is_finite()) {
+        return Err(Error::out_of_range(
+            what(),
+            format!("{} to {}", kind.shown(low), kind.shown(high)),
+            "both ends must be finite",
+            "check what they were computed from",
+        ));
+    }
+    if low > high {
+        return Err(Error::inconsistent(
+            what(),
+            format!("the low end {} lies above the high end {}", kind.shown(low), kind.shown(high)),
+            "give the lower value first",
+        ));
+    }
+    Ok(())
+}
+
 impl<Q: Quantity> Interval<Q> {
     /// From `low` to `high`.
     ///
     /// # Errors
     /// Where `low` lies above `high`, or either is not finite.
     pub fn new(low: Q, high: Q) -> Result<Self> {
-        if !(low.base().is_finite() && high.base().is_finite()) {
-            return Err(Error::out_of_range(
-                format!("interval of {}", Q::NAME),
-                format!("{low} to {high}"),
-                "both ends must be finite",
-                "check what they were computed from",
-            ));
-        }
-        if low.base() > high.base() {
-            return Err(Error::inconsistent(
-                format!("interval of {}", Q::NAME),
-                format!("the low end {low} lies above the high end {high}"),
-                "give the lower value first",
-            ));
-        }
+        in_order(Kind::of::<Q>(), low.base(), high.base())?;
         Ok(Interval { low, high })
     }
 

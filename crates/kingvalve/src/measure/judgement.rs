@@ -1,33 +1,48 @@
 //! A value weighed against limits: the numbers behind a verdict.
 
+use std::marker::PhantomData;
+
 use super::dominant::Dominant;
 use super::prose::probability;
-use super::settle::Settle;
+use super::settle::{Settle, Settled};
 use super::spread::Spread;
 use super::{Doubt, Level, Limits, Verdict};
-use crate::quantity::{Quantity, Ratio};
+use crate::quantity::{Kind, Quantity, Ratio};
 use crate::{Error, Result};
 
 /// A value weighed against limits: probabilities, doubt, and what dominates it.
 #[derive(Debug, Clone)]
 pub struct Judgement<Q: Quantity> {
-    value: Q,
-    standard: f64,
-    expanded: Q::Difference,
     limits: Limits<Q>,
-    level: Level,
-    below: f64,
-    above: f64,
-    main: Option<Dominant>,
+    numbers: Numbers,
+}
+
+/// The numbers, in SI base units: the same whatever the quantity.
+#[derive(Debug, Clone)]
+pub(super) struct Numbers {
+    pub kind: &'static Kind,
+    pub value: f64,
+    pub standard: f64,
+    pub expanded: f64,
+    pub lower: Option<f64>,
+    pub upper: Option<f64>,
+    pub level: Level,
+    pub below: f64,
+    pub above: f64,
+    pub main: Option<Dominant>,
     /// Whether what is known beforehand was counted.
-    knowing: bool,
+    pub knowing: bool,
 }
 
 /// A value and its doubt, made ready to be weighed against any limits.
-pub(crate) struct Weighed<Q: Quantity> {
-    value: Q,
+pub(crate) struct Weighed<Q: Quantity>(Ready, PhantomData<fn() -> Q>);
+
+/// The same for any quantity, in SI base units.
+struct Ready {
+    kind: &'static Kind,
+    value: f64,
     spread: Spread,
-    expanded: Q::Difference,
+    expanded: f64,
     dominant: Option<Dominant>,
     level: Level,
 }
@@ -35,20 +50,7 @@ pub(crate) struct Weighed<Q: Quantity> {
 impl<Q: Quantity> Weighed<Q> {
     #[inline]
     pub(crate) fn of(value: Q, doubt: &Doubt, level: Level) -> Result<Self> {
-        let spread = Spread::of(doubt);
-        let standard = spread.standard;
-        if !(value.base().is_finite() && standard.is_finite()) {
-            return Err(Error::out_of_range(
-                Q::NAME,
-                format!("{value} with standard uncertainty {}", Q::Difference::from_base(standard)),
-                "only a finite value with a finite doubt can be judged",
-                "check what it was computed from",
-            ));
-        }
-        let degrees = if spread.is_normal() { f64::INFINITY } else { doubt.degrees_of_freedom() };
-        let expanded = Q::Difference::from_base(expanded(standard, degrees, level));
-        let dominant = Dominant::of(doubt, standard * standard);
-        Ok(Weighed { value, spread, expanded, dominant, level })
+        Ok(Weighed(Ready::of(Kind::of::<Q>(), value.base(), doubt, level)?, PhantomData))
     }
 
     /// The verdict on it by those limits.
@@ -60,42 +62,83 @@ impl<Q: Quantity> Weighed<Q> {
     /// The probabilities that the truth lies below the lower limit, and above the upper.
     #[inline]
     pub(crate) fn beyond(&self, limits: &Limits<Q>) -> [f64; 2] {
-        let value = self.value.base();
-        match (limits.lower(), limits.upper()) {
-            (Some(lower), Some(upper)) => {
-                self.spread.beyond_either(value - lower.base(), upper.base() - value)
-            }
-            (Some(lower), None) => [self.spread.beyond(value - lower.base()), 0.0],
-            (None, Some(upper)) => [0.0, self.spread.beyond(upper.base() - value)],
-            (None, None) => [0.0, 0.0],
-        }
+        self.0.beyond(limits.lower().map(Q::base), limits.upper().map(Q::base))
     }
 
     /// The verdict by those limits, of which it is known how probable the truth is to lie [`beyond`](Self::beyond).
     #[inline(always)]
-    pub(crate) fn verdict(&self, limits: Limits<Q>, [below, above]: [f64; 2]) -> Verdict<Q> {
-        Verdict::of(self.judged(limits, below, above, false))
+    pub(crate) fn verdict(&self, limits: Limits<Q>, beyond: [f64; 2]) -> Verdict<Q> {
+        self.judged(limits, beyond, false)
     }
 
     /// The verdict on it, where the probabilities beyond either limit count what is known beforehand.
     pub(super) fn knowing(&self, limits: Limits<Q>, below: f64, above: f64) -> Verdict<Q> {
-        Verdict::of(self.judged(limits, below, above, true))
+        self.judged(limits, [below, above], true)
     }
 
     #[inline(always)]
-    fn judged(&self, limits: Limits<Q>, below: f64, above: f64, knowing: bool) -> Judgement<Q> {
-        Judgement {
+    fn judged(&self, limits: Limits<Q>, beyond: [f64; 2], knowing: bool) -> Verdict<Q> {
+        let (lower, upper) = (limits.lower().map(Q::base), limits.upper().map(Q::base));
+        Verdict::of(Judgement { limits, numbers: self.0.judged(lower, upper, beyond, knowing) })
+    }
+}
+
+impl Ready {
+    #[inline]
+    fn of(kind: &'static Kind, value: f64, doubt: &Doubt, level: Level) -> Result<Self> {
+        let spread = Spread::of(doubt);
+        let standard = spread.standard;
+        if !(value.is_finite() && standard.is_finite()) {
+            return Err(not_finite(kind, value, standard));
+        }
+        let degrees = if spread.is_normal() { f64::INFINITY } else { doubt.degrees_of_freedom() };
+        let expanded = expanded(standard, degrees, level);
+        let dominant = Dominant::of(doubt, standard * standard);
+        Ok(Ready { kind, value, spread, expanded, dominant, level })
+    }
+
+    fn beyond(&self, lower: Option<f64>, upper: Option<f64>) -> [f64; 2] {
+        match (lower, upper) {
+            (Some(lower), Some(upper)) => self.spread.beyond_either(self.value - lower, upper - self.value),
+            (Some(lower), None) => [self.spread.beyond(self.value - lower), 0.0],
+            (None, Some(upper)) => [0.0, self.spread.beyond(upper - self.value)],
+            (None, None) => [0.0, 0.0],
+        }
+    }
+
+    #[inline]
+    fn judged(
+        &self,
+        lower: Option<f64>,
+        upper: Option<f64>,
+        [below, above]: [f64; 2],
+        knowing: bool,
+    ) -> Numbers {
+        Numbers {
+            kind: self.kind,
             value: self.value,
             standard: self.spread.standard,
             expanded: self.expanded,
+            lower,
+            upper,
+            level: self.level,
             below,
             above,
             main: self.dominant.clone(),
-            limits,
-            level: self.level,
             knowing,
         }
     }
+}
+
+#[cold]
+fn not_finite(kind: &Kind, value: f64, standard: f64) -> Error {
+    let (shown, doubt) = (kind.shown(value), (kind.difference)().shown(standard));
+    Error::out_of_range(
+        kind.name,
+        format!("{shown} with standard uncertainty {doubt}"),
+        "only a finite value with a finite doubt can be judged",
+        "check what it was computed from",
+    )
 }
 
 /// The expanded uncertainty, SI units.
@@ -107,17 +150,17 @@ pub(super) fn expanded(standard: f64, degrees_of_freedom: f64, level: Level) -> 
 impl<Q: Quantity> Judgement<Q> {
     /// The value judged.
     pub fn value(&self) -> Q {
-        self.value
+        Q::from_base(self.numbers.value)
     }
 
     /// Its combined standard uncertainty.
     pub fn standard_uncertainty(&self) -> Q::Difference {
-        Q::Difference::from_base(self.standard)
+        Q::Difference::from_base(self.numbers.standard)
     }
 
     /// Its expanded uncertainty at the level.
     pub fn expanded_uncertainty(&self) -> Q::Difference {
-        self.expanded
+        Q::Difference::from_base(self.numbers.expanded)
     }
 
     /// The limits it was judged against.
@@ -127,61 +170,72 @@ impl<Q: Quantity> Judgement<Q> {
 
     /// The level asked for.
     pub fn level(&self) -> Level {
-        self.level
+        self.numbers.level
     }
 
     /// The probability that the truth lies within the limits.
     pub fn probability_within(&self) -> Ratio {
-        Ratio::from_si(self.within())
+        Ratio::from_si(self.numbers.within())
     }
 
     /// The probability that the truth lies below the lower limit.
     pub fn probability_below(&self) -> Ratio {
-        Ratio::from_si(self.below)
+        Ratio::from_si(self.numbers.below)
     }
 
     /// The probability that the truth lies above the upper limit.
     pub fn probability_above(&self) -> Ratio {
-        Ratio::from_si(self.above)
+        Ratio::from_si(self.numbers.above)
     }
 
     /// The reading that contributes most to the doubt, and its share of the variance; none where there is no doubt.
     pub fn dominant(&self) -> Option<(&str, Ratio)> {
-        self.main.as_ref().map(|main| (main.what.as_str(), Ratio::from_si(main.share())))
+        self.numbers.main.as_ref().map(|main| (main.what.as_str(), Ratio::from_si(main.share())))
     }
 
     /// What would make an unresolved verdict firm on this value; none where it is firm already, or where it counts what
     /// was known beforehand.
     pub fn settle(&self) -> Option<Settle<Q>> {
-        let firm = self.knowing || self.is_firmly_within() || self.is_firmly_beyond();
-        let main = self.main.as_ref().filter(|_| !firm)?;
-        Some(Settle::of(self, main))
+        self.numbers.settled().map(Settle::new)
     }
 
+    pub(super) fn numbers(&self) -> &Numbers {
+        &self.numbers
+    }
+}
+
+impl Numbers {
     #[inline]
-    pub(super) fn within(&self) -> f64 {
+    pub fn within(&self) -> f64 {
         (1.0 - self.below - self.above).clamp(0.0, 1.0)
     }
 
     #[inline]
-    pub(super) fn is_firmly_within(&self) -> bool {
+    pub fn is_firmly_within(&self) -> bool {
         self.within() >= self.level.p()
     }
 
     #[inline]
-    pub(super) fn is_firmly_beyond(&self) -> bool {
+    pub fn is_firmly_beyond(&self) -> bool {
         self.below.max(self.above) >= self.level.p()
     }
 
-    /// Signed distances from the value to the limits, SI units: positive where the limit leaves room.
-    pub(super) fn room(&self) -> (f64, f64) {
-        let below = self.limits.lower().map_or(f64::INFINITY, |limit| self.value.base() - limit.base());
-        let above = self.limits.upper().map_or(f64::INFINITY, |limit| limit.base() - self.value.base());
+    /// What would make an unresolved verdict firm; none where it is firm, or counts what was known beforehand.
+    pub fn settled(&self) -> Option<Settled> {
+        let firm = self.knowing || self.is_firmly_within() || self.is_firmly_beyond();
+        let main = self.main.as_ref().filter(|_| !firm)?;
+        Some(Settled::of(self, main))
+    }
+
+    /// Signed distances from the value to the limits: positive where the limit leaves room.
+    pub fn room(&self) -> (f64, f64) {
+        let below = self.lower.map_or(f64::INFINITY, |limit| self.value - limit);
+        let above = self.upper.map_or(f64::INFINITY, |limit| limit - self.value);
         (below, above)
     }
 
     /// The end of a firm sentence: the probability, or that no doubt was counted.
-    pub(super) fn how_sure(&self, p: f64) -> String {
+    pub fn how_sure(&self, p: f64) -> String {
         match self.main {
             Some(_) => format!(", with a probability of {}{}", probability(p), self.knowing_what()),
             None => ", counting no doubt".into(),
@@ -189,16 +243,12 @@ impl<Q: Quantity> Judgement<Q> {
     }
 
     /// That it counts what is known beforehand, where it does.
-    pub(super) fn knowing_what(&self) -> &'static str {
+    pub fn knowing_what(&self) -> &'static str {
         if self.knowing { ", knowing how such parts are spread" } else { "" }
     }
 
     /// What to add to a firm verdict, where the main reading's accuracy was not counted.
-    pub(super) fn reservation(&self) -> Option<String> {
+    pub fn reservation(&self) -> Option<String> {
         self.main.as_ref().and_then(Dominant::reservation)
-    }
-
-    pub(super) fn standard(&self) -> f64 {
-        self.standard
     }
 }

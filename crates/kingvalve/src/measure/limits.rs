@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::judgement::Weighed;
 use super::prose::plain;
 use super::{Doubt, Known, Label, Level, Verdict};
-use crate::quantity::Quantity;
+use crate::quantity::{Kind, Quantity};
 use crate::{Error, Result};
 
 /// A lower limit, an upper limit, or both, with where they come from. The limits themselves are within.
@@ -79,20 +79,8 @@ impl<Q: Quantity> Limits<Q> {
     }
 
     fn new(lower: Option<Q>, upper: Option<Q>, source: Label) -> Result<Self> {
-        let name = || format!("limits of {}", Q::NAME);
-        if [lower, upper].into_iter().flatten().any(|limit| !limit.base().is_finite()) {
-            let why = "a limit must be a finite number";
-            return Err(Error::inconsistent(name(), why, "leave out the limit that does not apply"));
-        }
-        match (lower, upper) {
-            (None, None) => Err(Error::inconsistent(name(), "neither limit is given", "give one or both")),
-            (Some(low), Some(high)) if low.base() >= high.base() => Err(Error::inconsistent(
-                name(),
-                format!("the lower limit {low} is not below the upper limit {high}"),
-                "give the lower limit first",
-            )),
-            _ => Ok(Limits { lower, upper, source }),
-        }
+        in_order(Kind::of::<Q>(), lower.map(Q::base), upper.map(Q::base))?;
+        Ok(Limits { lower, upper, source })
     }
 
     /// From `lower` to `upper`, of which the caller knows that they are finite and in order.
@@ -156,13 +144,41 @@ impl<Q: Quantity> Limits<Q> {
 /// As a sentence has it: "4.5 µF to 5.5 µF (shop policy)".
 impl<Q: Quantity> fmt::Display for Limits<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match (self.lower, self.upper) {
-            (Some(lower), Some(upper)) => write!(f, "{} to {}", plain(lower), plain(upper))?,
-            (Some(lower), None) => write!(f, "at least {}", plain(lower))?,
-            (None, Some(upper)) => write!(f, "at most {}", plain(upper))?,
-            (None, None) => f.write_str("no limit")?,
-        }
-        if self.source.is_empty() { Ok(()) } else { write!(f, " ({})", self.source) }
+        let (lower, upper) = (self.lower.map(Q::base), self.upper.map(Q::base));
+        f.write_str(&written(Kind::of::<Q>(), lower, upper, self.source.as_str()))
+    }
+}
+
+/// As a sentence has it.
+pub(super) fn written(kind: &Kind, lower: Option<f64>, upper: Option<f64>, source: &str) -> String {
+    let limit = |si: f64| plain(kind, si);
+    let mut text = match (lower, upper) {
+        (Some(lower), Some(upper)) => format!("{} to {}", limit(lower), limit(upper)),
+        (Some(lower), None) => format!("at least {}", limit(lower)),
+        (None, Some(upper)) => format!("at most {}", limit(upper)),
+        (None, None) => "no limit".into(),
+    };
+    if !source.is_empty() {
+        text += &format!(" ({source})");
+    }
+    text
+}
+
+/// Refuses limits of which there are none, or that are not finite or not in order.
+fn in_order(kind: &Kind, lower: Option<f64>, upper: Option<f64>) -> Result<()> {
+    let name = || format!("limits of {}", kind.name);
+    if [lower, upper].into_iter().flatten().any(|limit| !limit.is_finite()) {
+        let why = "a limit must be a finite number";
+        return Err(Error::inconsistent(name(), why, "leave out the limit that does not apply"));
+    }
+    match (lower, upper) {
+        (None, None) => Err(Error::inconsistent(name(), "neither limit is given", "give one or both")),
+        (Some(low), Some(high)) if low >= high => Err(Error::inconsistent(
+            name(),
+            format!("the lower limit {} is not below the upper limit {}", kind.shown(low), kind.shown(high)),
+            "give the lower limit first",
+        )),
+        _ => Ok(()),
     }
 }
 

@@ -8,7 +8,7 @@ use super::judgement::expanded;
 use super::prose::value_and_doubt;
 use super::source::{Cause, Contribution, fresh, shown};
 use super::{Doubt, Interval, Known, Label, Level};
-use crate::quantity::{Quantity, Ratio};
+use crate::quantity::{Kind, Quantity, Ratio};
 use crate::{Error, Result};
 
 /// A value with the contributions to its doubt, by source.
@@ -165,20 +165,7 @@ impl<Q: Quantity> Measured<Q> {
 
     /// What each source contributes, largest first; those that cancelled or are zero are left out.
     pub fn contributions(&self) -> Vec<Share> {
-        let total = self.doubt.variance();
-        let mut shares: Vec<Share> = self
-            .doubt
-            .groups()
-            .filter(|(_, variance)| *variance > 0.0)
-            .map(|(first, variance)| Share {
-                label: first.describe(),
-                share: Ratio::from_si(variance / total),
-            })
-            .collect();
-        shares.sort_by(|a, b| {
-            b.share.fraction().total_cmp(&a.share.fraction()).then_with(|| a.label.cmp(&b.label))
-        });
-        shares
+        self.doubt.shares()
     }
 
     /// A result computed from this one, with the exact derivative of the result by this, in SI base units.
@@ -228,7 +215,8 @@ impl<Q: Quantity> Measured<Q> {
 
 impl<Q: Quantity> fmt::Display for Measured<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(&value_and_doubt(self.value, self.expanded(Level::default())))
+        let half = self.expanded(Level::default()).base();
+        f.pad(&value_and_doubt(Kind::of::<Q>(), self.value.base(), half))
     }
 }
 

@@ -1,6 +1,6 @@
 //! Numbers as sentences need them: few digits, matched to their doubt.
 
-use crate::quantity::{Pressure, Quantity, Resistance, Unit};
+use crate::quantity::{Kind, Pressure, Quantity, Resistance, Unit};
 
 /// Six significant digits, trailing zeros dropped.
 pub(super) fn brief(x: f64) -> String {
@@ -24,31 +24,32 @@ const VACUUM: f64 = 4e3;
 
 /// The unit in which the trade speaks of so much of a quantity: the first it has, but microns for a vacuum, and kΩ and
 /// MΩ for large resistances.
-pub(super) fn spoken_in<Q: Quantity>(si: f64) -> Option<&'static Unit> {
+pub(super) fn spoken_in(kind: &Kind, si: f64) -> Option<&'static Unit> {
     let symbol = match si.abs() {
-        p if Q::NAME == Pressure::NAME && p <= VACUUM => "microns",
-        r if Q::NAME == Resistance::NAME && r >= 1e6 => "MΩ",
-        r if Q::NAME == Resistance::NAME && r >= 1e3 => "kΩ",
+        p if kind.name == Pressure::NAME && p <= VACUUM => "microns",
+        r if kind.name == Resistance::NAME && r >= 1e6 => "MΩ",
+        r if kind.name == Resistance::NAME && r >= 1e3 => "kΩ",
         _ => "",
     };
-    Q::units().iter().find(|unit| unit.symbol == symbol).or(Q::units().first())
+    let units = (kind.units)();
+    units.iter().find(|unit| unit.symbol == symbol).or(units.first())
 }
 
 /// The same for an amount by which it may be off.
-pub(super) fn spread_spoken_in<Q: Quantity>(si: f64) -> Option<&'static Unit> {
-    let units = Q::Difference::units();
-    if Q::NAME == Pressure::NAME && si.abs() <= 0.1 * VACUUM {
-        return units.iter().find(|unit| unit.symbol == "microns");
+pub(super) fn spread_spoken_in(kind: &Kind, si: f64) -> Option<&'static Unit> {
+    let difference = (kind.difference)();
+    if kind.name == Pressure::NAME && si.abs() <= 0.1 * VACUUM {
+        return (difference.units)().iter().find(|unit| unit.symbol == "microns");
     }
-    spoken_in::<Q::Difference>(si)
+    spoken_in(difference, si)
 }
 
 /// A value and its expanded uncertainty, the latter to two significant digits (JCGM 100, 7.2.6), in one unit:
 /// `4.29 ± 0.40 µF`.
-pub(super) fn value_and_doubt<Q: Quantity>(value: Q, expanded: Q::Difference) -> String {
-    let Some(unit) = spoken_in::<Q>(value.base()) else { return String::new() };
-    let x = count(value.base(), unit);
-    let half = expanded.base() / unit.factor.abs();
+pub(super) fn value_and_doubt(kind: &Kind, value: f64, expanded: f64) -> String {
+    let Some(unit) = spoken_in(kind, value) else { return String::new() };
+    let x = count(value, unit);
+    let half = expanded / unit.factor.abs();
     if !(half > 0.0 && half.is_finite()) {
         return format!("{} {}", brief(x), unit.symbol);
     }
@@ -57,19 +58,19 @@ pub(super) fn value_and_doubt<Q: Quantity>(value: Q, expanded: Q::Difference) ->
 }
 
 /// A quantity to six significant digits in the trade's unit: `42.3 µF`.
-pub(super) fn plain<Q: Quantity>(value: Q) -> String {
-    let Some(unit) = spoken_in::<Q>(value.base()) else { return String::new() };
-    format!("{} {}", brief(count(value.base(), unit)), unit.symbol)
+pub(super) fn plain(kind: &Kind, value: f64) -> String {
+    let Some(unit) = spoken_in(kind, value) else { return String::new() };
+    format!("{} {}", brief(count(value, unit)), unit.symbol)
 }
 
-/// A standard uncertainty to two significant digits, as `show` writes it.
-pub(super) fn small(show: fn(f64) -> String, si: f64) -> String {
-    with_number(show(si), |x| significant(x, 2))
+/// A standard uncertainty that is written already, to two significant digits.
+pub(super) fn small(shown: String) -> String {
+    with_number(shown, |x| significant(x, 2))
 }
 
 /// The largest that will do, rounded down to two significant digits: what it says is never too much.
-pub(super) fn at_most(show: fn(f64) -> String, si: f64) -> String {
-    with_number(show(si), |x| {
+pub(super) fn at_most(shown: String) -> String {
+    with_number(shown, |x| {
         let rounded = significant(x, 2);
         let unit = 10f64.powf(x.abs().log10().floor() - 1.0);
         if rounded.parse::<f64>().is_ok_and(|r| r > x * (1.0 + 1e-9)) {

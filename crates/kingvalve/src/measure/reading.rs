@@ -61,7 +61,7 @@ impl<Q: Quantity> Reading<Q> {
     /// Where the value is not finite or outside the instrument's range, or the instrument's specification cannot be.
     pub fn new(value: Q, instrument: Instrument<Q>) -> Result<Self> {
         instrument.check()?;
-        within_range(value, &instrument)?;
+        instrument.shows(value)?;
         let step = instrument.step.base() / 12f64.sqrt();
         let accuracy = instrument.accuracy_standard(value, None);
         // One identity for the step, the next for the scatter.
@@ -95,7 +95,7 @@ impl<Q: Quantity> Reading<Q> {
         }
         instrument.check()?;
         for value in values {
-            within_range(*value, &instrument)?;
+            instrument.shows(*value)?;
         }
         let (mean, scatter) = mean_and_scatter(values)?;
         let mut reading = Reading::new(Q::from_base(mean), instrument)?;
@@ -205,25 +205,6 @@ impl<Q: Quantity> Reading<Q> {
             let cause = Cause::Repeats { count: repeats.values.len() };
             self.add_source(doubt, self.id + 1, repeats.scatter, cause, derivative);
         }
-    }
-}
-
-fn within_range<Q: Quantity>(value: Q, instrument: &Instrument<Q>) -> Result<()> {
-    let what = || format!("{} read on the {}", Q::NAME, instrument.called());
-    if !value.base().is_finite() {
-        return Err(Error::out_of_range(what(), value, "a reading is a finite number", "read again"));
-    }
-    match instrument.range {
-        Some((low, high)) if !(low.base() <= value.base() && value.base() <= high.base()) => {
-            let limit = format!("the instrument reads from {low} to {high}");
-            Err(Error::out_of_range(
-                what(),
-                value,
-                limit,
-                "check the reading, or take an instrument that reaches",
-            ))
-        }
-        _ => Ok(()),
     }
 }
 

@@ -3,13 +3,14 @@
 mod ways;
 
 use std::fmt;
+use std::marker::PhantomData;
 
-use super::Judgement;
 use super::distribution::normal_cdf;
 use super::dominant::{BEST_IMPROVEMENT, Dominant};
+use super::judgement::Numbers;
 use super::prose::{at_most, small};
-use super::source::shown;
-use crate::quantity::Quantity;
+use super::source::difference_shown;
+use crate::quantity::{Kind, Quantity};
 
 pub use ways::{Change, Way, Ways};
 
@@ -53,9 +54,14 @@ impl Remedy {
 /// The needed uncertainty to 1e-9, for a bell-shaped doubt. A new reading will come out elsewhere: it is a plan, not a
 /// promise.
 #[derive(Debug, Clone)]
-pub struct Settle<Q: Quantity> {
+pub struct Settle<Q: Quantity>(Settled, PhantomData<fn() -> Q>);
+
+/// The same whatever the quantity, in SI base units.
+#[derive(Debug, Clone)]
+pub(super) struct Settled {
+    kind: &'static Kind,
     remedy: Remedy,
-    needed: Option<Q::Difference>,
+    needed: Option<f64>,
     /// Standard uncertainty the reading needs, SI units of what it reads.
     reading_needed: Option<f64>,
     /// The step that alone would do, or the standard uncertainty from accuracy or scatter.
@@ -64,106 +70,119 @@ pub struct Settle<Q: Quantity> {
 }
 
 impl<Q: Quantity> Settle<Q> {
-    pub(super) fn of(judgement: &Judgement<Q>, main: &Dominant) -> Settle<Q> {
-        let needed = needed(judgement).filter(|needed| *needed * BEST_IMPROVEMENT > judgement.standard());
-        let mut settle = Settle {
-            remedy: Remedy::OnTheLimit,
-            needed: needed.map(Q::Difference::from_base),
-            reading_needed: None,
-            part_needed: None,
-            main: main.clone(),
-        };
-        let Some(needed) = needed else { return settle };
-        let left = needed * needed - main.others;
-        if left <= main.variance / (BEST_IMPROVEMENT * BEST_IMPROVEMENT) {
-            settle.remedy = Remedy::SeveralReadings;
-            return settle;
-        }
-        let own = main.own() * (left / main.variance).sqrt();
-        settle.reading_needed = Some(own);
-        (settle.remedy, settle.part_needed) = main.remedy(own);
-        settle
+    pub(super) fn new(settled: Settled) -> Self {
+        Settle(settled, PhantomData)
     }
 
     /// What kind of change it takes.
     pub fn remedy(&self) -> Remedy {
-        self.remedy
+        self.0.remedy
     }
 
     /// The reading to improve.
     pub fn reading(&self) -> &str {
-        self.main.what.as_str()
+        self.0.main.what.as_str()
     }
 
     /// The largest standard uncertainty of the result with which this value would decide; none on the limit.
     pub fn needed(&self) -> Option<Q::Difference> {
-        self.needed
+        self.0.needed.map(Q::Difference::from_base)
     }
 
     /// The largest standard uncertainty of the reading with which it would, written in the reading's unit.
     pub fn needed_of_reading(&self) -> Option<String> {
-        self.reading_needed.map(|own| at_most(self.main.show, own))
+        let main = &self.0.main;
+        self.0.reading_needed.map(|own| at_most((main.show)(own)))
     }
 
     /// The standard uncertainty of the reading now, written in the reading's unit.
     pub fn now(&self) -> String {
-        small(self.main.show, self.main.own())
+        self.0.now()
     }
 }
 
 /// Two clauses: what makes the doubt, and what would settle it.
 impl<Q: Quantity> fmt::Display for Settle<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let main = &self.main;
-        write!(f, "{}", main.blame())?;
-        let in_all = |own: Option<f64>| match own {
-            Some(own) => {
-                format!(
-                    "a standard uncertainty of at most {} in all (now {})",
-                    at_most(main.show, own),
-                    self.now()
-                )
-            }
-            None => String::new(),
+        self.0.fmt(f)
+    }
+}
+
+impl Settled {
+    pub fn of(numbers: &Numbers, main: &Dominant) -> Settled {
+        let needed = needed(numbers).filter(|needed| *needed * BEST_IMPROVEMENT > numbers.standard);
+        let mut settled = Settled {
+            kind: numbers.kind,
+            remedy: Remedy::OnTheLimit,
+            needed,
+            reading_needed: None,
+            part_needed: None,
+            main: main.clone(),
         };
-        let part = self.part_needed.map(|part| at_most(main.show, part)).unwrap_or_default();
+        let Some(needed) = needed else { return settled };
+        let left = needed * needed - main.others;
+        if left <= main.variance / (BEST_IMPROVEMENT * BEST_IMPROVEMENT) {
+            settled.remedy = Remedy::SeveralReadings;
+            return settled;
+        }
+        let own = main.own() * (left / main.variance).sqrt();
+        settled.reading_needed = Some(own);
+        (settled.remedy, settled.part_needed) = main.remedy(own);
+        settled
+    }
+
+    fn now(&self) -> String {
+        small((self.main.show)(self.main.own()))
+    }
+
+    /// What the reading would need, and what it has.
+    fn in_all(&self) -> String {
+        let written =
+            |own| format!("a standard uncertainty of at most {} in all (now {})", self.most(own), self.now());
+        self.reading_needed.map(written).unwrap_or_default()
+    }
+
+    fn most(&self, own: f64) -> String {
+        at_most((self.main.show)(own))
+    }
+}
+
+impl fmt::Display for Settled {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.main.blame())?;
         match self.remedy {
             Remedy::OnTheLimit => {
-                write!(f, "; the value is so close to the limit that no realistic instrument decides")
+                f.write_str("; the value is so close to the limit that no realistic instrument decides")
             }
             Remedy::SeveralReadings => {
-                let needed = self.needed.map(|q| at_most(shown::<Q>, q.base())).unwrap_or_default();
+                let needed = self.needed.map(|needed| at_most(difference_shown(self.kind, needed)));
                 write!(
                     f,
                     "; a better {} alone is not enough: with the other readings improved too, \
-                     the result needs a standard uncertainty of at most {needed}",
-                    main.what
+                     the result needs a standard uncertainty of at most {}",
+                    self.main.what,
+                    needed.unwrap_or_default()
                 )
             }
             Remedy::FinerStep => {
-                write!(f, "; a step of at most {part} would settle it: {}", in_all(self.reading_needed))
+                let part = self.part_needed.map(|part| self.most(part)).unwrap_or_default();
+                write!(f, "; a step of at most {part} would settle it: {}", self.in_all())
             }
             Remedy::BetterAccuracy => {
-                write!(f, "; to settle it takes better accuracy: {}", in_all(self.reading_needed))
+                write!(f, "; to settle it takes better accuracy: {}", self.in_all())
             }
             Remedy::FinerStepAndBetterAccuracy => {
-                write!(
-                    f,
-                    "; to settle it takes a finer step and better accuracy: {}",
-                    in_all(self.reading_needed)
-                )
+                write!(f, "; to settle it takes a finer step and better accuracy: {}", self.in_all())
             }
-            Remedy::MoreRepeats => {
-                write!(f, "; more repeats would settle it: {}", in_all(self.reading_needed))
-            }
+            Remedy::MoreRepeats => write!(f, "; more repeats would settle it: {}", self.in_all()),
         }
     }
 }
 
 /// The largest standard uncertainty at which the value decides, SI units; none where it lies on a limit.
-fn needed<Q: Quantity>(judgement: &Judgement<Q>) -> Option<f64> {
-    let (below, above) = judgement.room();
-    let level = judgement.level();
+fn needed(numbers: &Numbers) -> Option<f64> {
+    let (below, above) = numbers.room();
+    let level = numbers.level;
     let nearest = below.min(above);
     if nearest == 0.0 {
         return None;

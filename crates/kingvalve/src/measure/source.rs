@@ -4,7 +4,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 
 use super::Label;
 use super::prose::{brief, spread_spoken_in};
-use crate::quantity::Quantity;
+use crate::quantity::{Kind, Quantity};
 
 /// Identifies a source: two results that share one are correlated through it.
 ///
@@ -79,7 +79,12 @@ impl Contribution {
 
 /// An amount of a quantity's difference in the trade's unit, as prose has it: "0.1 A", "0.5 °F".
 pub(super) fn shown<Q: Quantity>(si: f64) -> String {
-    match spread_spoken_in::<Q>(si) {
+    difference_shown(Kind::of::<Q>(), si)
+}
+
+/// The same, of a kind.
+pub(super) fn difference_shown(kind: &Kind, si: f64) -> String {
+    match spread_spoken_in(kind, si) {
         Some(unit) => format!("{} {}", brief(si / unit.factor), unit.symbol.trim_start_matches('Δ')),
         None => String::new(),
     }

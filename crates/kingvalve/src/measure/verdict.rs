@@ -5,6 +5,8 @@ use std::fmt;
 use serde::ser::{Serialize, SerializeStruct, Serializer};
 
 use super::Judgement;
+use super::judgement::Numbers;
+use super::limits::written;
 use super::prose::{plain, probability, value_and_doubt};
 use crate::quantity::{Quantity, Ratio};
 
@@ -46,9 +48,10 @@ pub enum Verdict<Q: Quantity> {
 impl<Q: Quantity> Verdict<Q> {
     #[inline(always)]
     pub(super) fn of(judgement: Judgement<Q>) -> Self {
-        if judgement.is_firmly_within() {
+        let numbers = judgement.numbers();
+        if numbers.is_firmly_within() {
             Verdict::Within(judgement)
-        } else if judgement.is_firmly_beyond() {
+        } else if numbers.is_firmly_beyond() {
             Verdict::Outside(judgement)
         } else {
             Verdict::Unresolved(judgement)
@@ -93,45 +96,46 @@ impl<Q: Quantity> Verdict<Q> {
 impl<Q: Quantity> fmt::Display for Verdict<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let judgement = self.judgement();
-        let value = value_and_doubt(judgement.value(), judgement.expanded_uncertainty());
-        let limits = judgement.limits();
-        let below = judgement.probability_below().fraction();
-        let above = judgement.probability_above().fraction();
-        match self {
-            Verdict::Within(_) => {
-                write!(f, "Within: {value} against {limits}{}.", judgement.how_sure(judgement.within()))?;
-            }
-            Verdict::Outside(_) => {
-                let (side, limit) =
-                    if below >= above { ("below", limits.lower()) } else { ("above", limits.upper()) };
-                let limit = limit.map(plain).unwrap_or_default();
-                write!(f, "Outside: {value} is {side} {limit}")?;
-                if !limits.source().is_empty() {
-                    write!(f, " ({})", limits.source())?;
-                }
-                write!(f, "{}.", judgement.how_sure(below.max(above)))?;
-            }
-            Verdict::Unresolved(_) => {
-                let p = probability(judgement.within());
-                write!(f, "Unresolved: {value} against {limits} is within with a probability of {p}")?;
-                if limits.lower().is_some() {
-                    write!(f, ", below with {}", probability(below))?;
-                }
-                if limits.upper().is_some() && above > 0.0005 {
-                    write!(f, ", above with {}", probability(above))?;
-                }
-                write!(f, "{}.", judgement.knowing_what())?;
-                if let Some(settle) = judgement.settle() {
-                    write!(f, " {settle}.")?;
-                }
-                return Ok(());
-            }
-        }
-        match judgement.reservation() {
-            Some(reservation) => write!(f, " {reservation}"),
-            None => Ok(()),
-        }
+        f.write_str(&sentence(self.name(), judgement.numbers(), judgement.limits().source()))
     }
+}
+
+/// A verdict of that name in words.
+fn sentence(name: &str, numbers: &Numbers, source: &str) -> String {
+    let value = value_and_doubt(numbers.kind, numbers.value, numbers.expanded);
+    let limits = written(numbers.kind, numbers.lower, numbers.upper, source);
+    let (below, above) = (numbers.below, numbers.above);
+    let mut text = match name {
+        "within" => format!("Within: {value} against {limits}{}.", numbers.how_sure(numbers.within())),
+        "outside" => {
+            let (side, limit) =
+                if below >= above { ("below", numbers.lower) } else { ("above", numbers.upper) };
+            let limit = limit.map(|limit| plain(numbers.kind, limit)).unwrap_or_default();
+            let source = if source.is_empty() { String::new() } else { format!(" ({source})") };
+            format!("Outside: {value} is {side} {limit}{source}{}.", numbers.how_sure(below.max(above)))
+        }
+        _ => {
+            let p = probability(numbers.within());
+            let mut text =
+                format!("Unresolved: {value} against {limits} is within with a probability of {p}");
+            if numbers.lower.is_some() {
+                text += &format!(", below with {}", probability(below));
+            }
+            if numbers.upper.is_some() && above > 0.0005 {
+                text += &format!(", above with {}", probability(above));
+            }
+            text += numbers.knowing_what();
+            text += ".";
+            if let Some(settle) = numbers.settled() {
+                text += &format!(" {settle}.");
+            }
+            return text;
+        }
+    };
+    if let Some(reservation) = numbers.reservation() {
+        text += &format!(" {reservation}");
+    }
+    text
 }
 
 impl<Q: Quantity + Serialize> Serialize for Verdict<Q>

@@ -1,44 +1,48 @@
 //! Quantities in JSON: `{"value": 62.0, "unit": "psig"}` out; that, or `"62 psig"`, in.
 
 use std::fmt;
-use std::marker::PhantomData;
 
 use serde::de::{self, Deserializer, MapAccess, Visitor};
 use serde::ser::{Error as _, SerializeStruct, Serializer};
 
-use super::{Quantity, text};
+use super::{Kind, Quantity, text};
 
 const FIELDS: &[&str] = &["value", "unit"];
 
 pub(super) fn serialize<Q: Quantity, S: Serializer>(quantity: Q, serializer: S) -> Result<S::Ok, S::Error> {
-    let si = quantity.base();
-    let unit = Q::units().first().filter(|_| si.is_finite());
-    let unit = unit.ok_or_else(|| S::Error::custom(format!("{quantity} is not a finite {}", Q::NAME)))?;
-    let mut object = serializer.serialize_struct(Q::NAME, FIELDS.len())?;
+    write(Kind::of::<Q>(), quantity.base(), serializer)
+}
+
+fn write<S: Serializer>(kind: &'static Kind, si: f64, serializer: S) -> Result<S::Ok, S::Error> {
+    let unit = (kind.units)().first().filter(|_| si.is_finite());
+    let unit =
+        unit.ok_or_else(|| S::Error::custom(format!("{} is not a finite {}", kind.shown(si), kind.name)))?;
+    let mut object = serializer.serialize_struct(kind.name, FIELDS.len())?;
     object.serialize_field("value", &text::shortest(si, unit))?;
     object.serialize_field("unit", unit.symbol)?;
     object.end()
 }
 
 pub(super) fn deserialize<'de, Q: Quantity, D: Deserializer<'de>>(deserializer: D) -> Result<Q, D::Error> {
-    deserializer.deserialize_any(Reader(PhantomData))
+    deserializer.deserialize_any(Reader(Kind::of::<Q>())).map(Q::from_base)
 }
 
-struct Reader<Q>(PhantomData<Q>);
+/// Reads the SI base value.
+struct Reader(&'static Kind);
 
-impl<'de, Q: Quantity> Visitor<'de> for Reader<Q> {
-    type Value = Q;
+impl<'de> Visitor<'de> for Reader {
+    type Value = f64;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let unit = Q::units().first().map_or("", |unit| unit.symbol);
-        write!(f, "a {}: {{\"value\": 1.0, \"unit\": \"{unit}\"}} or \"1 {unit}\"", Q::NAME)
+        let unit = (self.0.units)().first().map_or("", |unit| unit.symbol);
+        write!(f, "a {}: {{\"value\": 1.0, \"unit\": \"{unit}\"}} or \"1 {unit}\"", self.0.name)
     }
 
-    fn visit_str<E: de::Error>(self, given: &str) -> Result<Q, E> {
-        text::read(given).map_err(E::custom)
+    fn visit_str<E: de::Error>(self, given: &str) -> Result<f64, E> {
+        text::read_si(self.0, given).map_err(E::custom)
     }
 
-    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Q, A::Error> {
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<f64, A::Error> {
         let mut value: Option<f64> = None;
         let mut unit: Option<String> = None;
         while let Some(field) = map.next_key::<String>()? {
@@ -52,6 +56,6 @@ impl<'de, Q: Quantity> Visitor<'de> for Reader<Q> {
         }
         let value = value.ok_or_else(|| de::Error::missing_field("value"))?;
         let unit = unit.ok_or_else(|| de::Error::missing_field("unit"))?;
-        text::from_parts(value, &unit, &format!("{value} {unit}")).map_err(de::Error::custom)
+        text::from_parts(self.0, value, &unit, &format!("{value} {unit}")).map_err(de::Error::custom)
     }
 }

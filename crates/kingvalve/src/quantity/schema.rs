@@ -2,14 +2,19 @@
 
 use schemars::{Schema, json_schema};
 
-use super::Quantity;
+use super::{Kind, Quantity};
 
 /// `{"value": 62.0, "unit": "psig"}` with any name of any unit, or text such as `"62 psig"`.
 pub(super) fn of<Q: Quantity>() -> Schema {
-    let units: Vec<&str> = Q::units().iter().flat_map(|unit| unit.names()).collect();
-    let first = Q::units().first().map_or("", |unit| unit.symbol);
+    written(Kind::of::<Q>())
+}
+
+fn written(kind: &Kind) -> Schema {
+    let all = (kind.units)();
+    let units: Vec<&str> = all.iter().flat_map(|unit| unit.names()).collect();
+    let first = all.first().map_or("", |unit| unit.symbol);
     json_schema!({
-        "title": Q::NAME,
+        "title": kind.name,
         "anyOf": [
             {
                 "type": "object",

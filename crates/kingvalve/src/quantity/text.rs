@@ -2,7 +2,7 @@
 
 use std::fmt::{self, Write};
 
-use super::{Quantity, Unit};
+use super::{Kind, Quantity, Unit};
 use crate::{Error, Result};
 
 /// The value of `si` in `unit`, rounded to the fewest digits (12, then 15, 16, 17) that still give `si` back.
@@ -85,24 +85,29 @@ fn pad(f: &mut fmt::Formatter<'_>, text: &str) -> fmt::Result {
 
 /// Reads `62 psig`.
 pub(super) fn read<Q: Quantity>(given: &str) -> Result<Q> {
+    read_si(Kind::of::<Q>(), given).map(Q::from_base)
+}
+
+/// The same, its SI base value.
+pub(super) fn read_si(kind: &Kind, given: &str) -> Result<f64> {
     let text = given.trim();
     let (number, name) = split(text);
     let value: f64 = number.replace('\u{2212}', "-").parse().map_err(|_| {
-        let unit = Q::units().first().map_or("", |unit| unit.symbol);
+        let unit = (kind.units)().first().map_or("", |unit| unit.symbol);
         let advice = format!("write a decimal number and its unit, as in \"12.5 {unit}\"");
-        Error::unreadable(Q::NAME, given, advice)
+        Error::unreadable(kind.name, given, advice)
     })?;
-    from_parts(value, name.trim(), given)
+    from_parts(kind, value, name.trim(), given)
 }
 
-/// The quantity of so many of a unit: the one way in for text and for JSON.
-pub(super) fn from_parts<Q: Quantity>(value: f64, name: &str, given: &str) -> Result<Q> {
-    let unit = Unit::of::<Q>(name, given)?;
+/// The SI base value of so many of a unit: the one way in for text and for JSON.
+pub(super) fn from_parts(kind: &Kind, value: f64, name: &str, given: &str) -> Result<f64> {
+    let unit = Unit::of(kind, name, given)?;
     let si = unit.si(value);
     if si.is_finite() {
-        Ok(Q::from_base(si))
+        Ok(si)
     } else {
-        Err(Error::unreadable(Q::NAME, given, "the number must be finite"))
+        Err(Error::unreadable(kind.name, given, "the number must be finite"))
     }
 }
 

@@ -2,8 +2,8 @@
 
 use std::fmt;
 
-use super::Quantity;
 use super::text;
+use super::{Kind, Quantity};
 use crate::error::nearest;
 use crate::{Error, Result};
 
@@ -70,7 +70,7 @@ impl Unit {
     /// # Errors
     /// When the quantity has no such unit; the text lists those it has.
     pub fn named<Q: Quantity>(name: &str) -> Result<&'static Unit> {
-        Unit::of::<Q>(name, name)
+        Unit::of(Kind::of::<Q>(), name, name)
     }
 
     pub(super) fn names(&self) -> impl Iterator<Item = &'static str> {
@@ -88,18 +88,19 @@ impl Unit {
         alike.next().filter(|_| alike.next().is_none())
     }
 
-    /// The unit of `Q` called `name`, or an error that lists the units there are.
-    pub(super) fn of<Q: Quantity>(name: &str, given: &str) -> Result<&'static Unit> {
-        Unit::find(Q::units(), name).ok_or_else(|| {
-            let symbols: Vec<&str> = Q::units().iter().map(|unit| unit.symbol).collect();
+    /// The unit called `name`, or an error that lists the units there are.
+    pub(super) fn of(kind: &Kind, name: &str, given: &str) -> Result<&'static Unit> {
+        let units = (kind.units)();
+        Unit::find(units, name).ok_or_else(|| {
+            let symbols: Vec<&str> = units.iter().map(|unit| unit.symbol).collect();
             let near = || match nearest(name, symbols.iter().copied()).as_slice() {
                 [first, ..] => Some(format!("did you mean {first}?")),
                 [] => None,
             };
-            let hint =
-                Q::mistaken(&tidy(name)).or_else(near).map(|hint| format!("{hint}; ")).unwrap_or_default();
-            let advice = format!("{hint}units of {}: {}", Q::NAME, symbols.join(", "));
-            Error::unreadable(Q::NAME, given, advice)
+            let hint = (kind.mistaken)(&tidy(name)).or_else(near);
+            let hint = hint.map(|hint| format!("{hint}; ")).unwrap_or_default();
+            let advice = format!("{hint}units of {}: {}", kind.name, symbols.join(", "));
+            Error::unreadable(kind.name, given, advice)
         })
     }
 }
@@ -172,7 +173,7 @@ impl<Q: Quantity> InUnit<Q> {
     /// # Errors
     /// When the quantity has no such unit; the text lists those it has.
     pub fn of(quantity: Q, unit: &str) -> Result<Self> {
-        Ok(InUnit { quantity, unit: Unit::of::<Q>(unit, unit)? })
+        Ok(InUnit { quantity, unit: Unit::named::<Q>(unit)? })
     }
 
     /// How many of the unit there are.

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::measure::{Interval, Label, Level, Limits, Measured, prose};
-use crate::quantity::{Quantity, Ratio};
+use crate::quantity::{Kind, Quantity, Ratio};
 use crate::{Error, Result};
 
 /// A result as a [`Simulation`](super::Simulation) found it: every draw, in order of size.
@@ -157,8 +157,8 @@ impl<Q: Quantity> Simulated<Q> {
 /// The mean and its 95 % half-width as if bell-shaped; the intervals say more.
 impl<Q: Quantity> fmt::Display for Simulated<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let half = Q::Difference::from_base(1.96 * self.standard);
-        f.pad(&prose::value_and_doubt(self.mean(), half))
+        let half = 1.96 * self.standard;
+        f.pad(&prose::value_and_doubt(Kind::of::<Q>(), self.mean().base(), half))
     }
 }
 
