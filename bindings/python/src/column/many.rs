@@ -33,7 +33,7 @@ impl<'py, Q: Exposed> FromPyObject<'_, 'py> for Many<'py, Q> {
             return Ok(Many::Column(column.to_owned()));
         }
         let given = format!("a column of {name}");
-        Err(wrong_kind(crate::quantity::refusal::expected::<Q>(&given, Some(name))))
+        Err(wrong_kind(crate::quantity::refusal::expected(Q::kind(), &given, Some(name))))
     }
 }
 

@@ -27,7 +27,7 @@ macro_rules! quantity_class {
                     if other.is_exact_instance_of::<pyo3::types::PyInt>() && other.extract::<i64>().is_ok_and(|n| n == 0) {
                         return self.0.into_python(other.py());
                     }
-                    refusal::operation::<kv::$Class>("+", other)
+                    operate::refused(&self.0, "+", other)
                 }
             }
         }
@@ -39,7 +39,7 @@ macro_rules! quantity_class {
             add [$Step], sub [$Class, $Step], mul [$($Mul),*], div [$($Div),*], times [$($Times)?],
             {
                 fn __radd__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
-                    refusal::operation::<kv::$Class>("+", other)
+                    operate::refused(&self.0, "+", other)
                 }
             }
         }
@@ -68,6 +68,10 @@ macro_rules! quantity_class {
             }
         }
 
+        impl $crate::quantity::operate::Holds for $Class {
+            type Quantity = kv::$Class;
+        }
+
         impl $crate::column::Kinded for kv::$Class {
             fn kind() -> &'static $crate::column::Kind {
                 static KIND: $crate::column::Kind = $crate::column::Kind {
@@ -85,7 +89,7 @@ macro_rules! quantity_class {
             fn extract(object: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
                 match object.cast::<Self>() {
                     Ok(found) => Ok(*found.get()),
-                    Err(_) => Err(refusal::argument::<kv::$Class>(&object)),
+                    Err(_) => Err(refusal::argument(<kv::$Class as $crate::column::Kinded>::kind(), &object)),
                 }
             }
         }
@@ -165,40 +169,19 @@ macro_rules! quantity_class {
             }
 
             fn __add__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
-                $(if let Ok(other) = other.cast::<$Add>() {
-                    return (self.0 + other.get().0).into_python(other.py());
-                })*
-                if $crate::column::is_listed(other) {
-                    let left = self.0.into_python(other.py())?;
-                    return Ok($crate::column::combine("add", left.bind(other.py()), other)?.unbind());
-                }
-                refusal::operation::<kv::$Class>("+", other)
+                const TERMS: &[Term] = &[$(Term::of::<$Add, <kv::$Class as std::ops::Add<Held<$Add>>>::Output>()),*];
+                operate::binary(&self.0, &operate::ADD, TERMS, &[], other)
             }
 
             fn __sub__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
-                $(if let Ok(other) = other.cast::<$Sub>() {
-                    return (self.0 - other.get().0).into_python(other.py());
-                })*
-                if $crate::column::is_listed(other) {
-                    let left = self.0.into_python(other.py())?;
-                    return Ok($crate::column::combine("sub", left.bind(other.py()), other)?.unbind());
-                }
-                refusal::operation::<kv::$Class>("-", other)
+                const TERMS: &[Term] = &[$(Term::of::<$Sub, <kv::$Class as std::ops::Sub<Held<$Sub>>>::Output>()),*];
+                operate::binary(&self.0, &operate::SUB, TERMS, &[], other)
             }
 
             fn __mul__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
-                $(if let Ok(other) = other.cast::<$Mul>() {
-                    return (self.0 * other.get().0).into_python(other.py());
-                })*
-                $(if let Some(times) = refusal::bare(other) {
-                    let times: $Times = times;
-                    return (self.0 * times).into_python(other.py());
-                })?
-                if $crate::column::is_listed(other) {
-                    let left = self.0.into_python(other.py())?;
-                    return Ok($crate::column::combine("mul", left.bind(other.py()), other)?.unbind());
-                }
-                refusal::operation::<kv::$Class>("*", other)
+                const TERMS: &[Term] = &[$(Term::of::<$Mul, <kv::$Class as std::ops::Mul<Held<$Mul>>>::Output>()),*];
+                const TIMES: &[Make] = &[$(operate::made::<<kv::$Class as std::ops::Mul<$Times>>::Output>)?];
+                operate::binary(&self.0, &operate::MUL, TERMS, TIMES, other)
             }
 
             fn __rmul__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
@@ -206,47 +189,22 @@ macro_rules! quantity_class {
             }
 
             fn __truediv__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
-                $(if let Ok(other) = other.cast::<$Div>() {
-                    return (self.0 / other.get().0).into_python(other.py());
-                })*
-                $(if let Some(times) = refusal::bare(other) {
-                    let times: $Times = times;
-                    return (self.0 / times).into_python(other.py());
-                })?
-                if $crate::column::is_listed(other) {
-                    let left = self.0.into_python(other.py())?;
-                    return Ok($crate::column::combine("truediv", left.bind(other.py()), other)?.unbind());
-                }
-                refusal::operation::<kv::$Class>("/", other)
+                const TERMS: &[Term] = &[$(Term::of::<$Div, <kv::$Class as std::ops::Div<Held<$Div>>>::Output>()),*];
+                const TIMES: &[Make] = &[$(operate::made::<<kv::$Class as std::ops::Div<$Times>>::Output>)?];
+                operate::binary(&self.0, &operate::DIV, TERMS, TIMES, other)
             }
 
             fn __rsub__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
-                refusal::reflected::<kv::$Class>("subtracted from", other)
+                operate::reflected(&self.0, "subtracted from", other)
             }
 
             fn __rtruediv__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
-                refusal::reflected::<kv::$Class>("divided into", other)
+                operate::reflected(&self.0, "divided into", other)
             }
 
             fn __richcmp__(&self, other: &Bound<'_, PyAny>, op: CompareOp) -> PyResult<Py<PyAny>> {
-                let py = other.py();
-                let equality = matches!(op, CompareOp::Eq | CompareOp::Ne);
-                match other.cast::<Self>() {
-                    Ok(other) => {
-                        let (a, b) = (&self.0, &other.get().0);
-                        let holds = match op {
-                            CompareOp::Lt => a < b,
-                            CompareOp::Le => a <= b,
-                            CompareOp::Eq => a == b,
-                            CompareOp::Ne => a != b,
-                            CompareOp::Gt => a > b,
-                            CompareOp::Ge => a >= b,
-                        };
-                        Ok(holds.into_pyobject(py)?.to_owned().into_any().unbind())
-                    }
-                    Err(_) if equality => Ok(py.NotImplemented()),
-                    Err(_) => refusal::operation::<kv::$Class>("<", other),
-                }
+                let right = other.cast::<Self>().ok().map(|right| kv::Quantity::base(right.get().0));
+                operate::compared(&self.0, right, op, other)
             }
 
             fn __hash__(&self) -> u64 {
@@ -279,6 +237,7 @@ pub(super) use quantity_class;
 
 /// What the files of classes import.
 pub(super) mod prelude {
+    pub(in super::super) use super::super::operate::{self, Held, Make, Term};
     pub(in super::super) use super::super::{IntoPython, refusal, text};
     pub(in super::super) use super::quantity_class;
     pub(in super::super) use kingvalve::quantity as kv;

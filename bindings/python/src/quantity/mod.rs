@@ -5,6 +5,7 @@ mod class;
 mod electric;
 mod energy;
 mod leak;
+mod operate;
 mod pressure;
 mod rate;
 mod ratio;

@@ -1,14 +1,14 @@
 //! What to say where Rust would not compile: sums and arguments of the wrong kind.
 
-use kingvalve::quantity::Quantity;
 use pyo3::prelude::*;
 
 use super::name_of;
+use crate::column::Kind;
 use crate::error::{describe, with_article, wrong_kind};
 
 /// A constructor to show: `psia(76.7)`.
-fn example<Q: Quantity>() -> String {
-    Q::units().first().map_or_else(String::new, |unit| format!("kv.{}(1.0)", unit.word))
+fn example(kind: &Kind) -> String {
+    (kind.units)().first().map_or_else(String::new, |unit| format!("kv.{}(1.0)", unit.word))
 }
 
 /// What turns one kind of pressure into the other, where that is what is missing.
@@ -24,7 +24,7 @@ fn remedy(first: &str, second: &str) -> &'static str {
 }
 
 /// `left op right` means nothing; for objects that are no quantities and no numbers, Python may ask the other side.
-pub fn operation<Q: Quantity>(op: &str, right: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+pub fn operation(kind: &Kind, op: &str, right: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
     let Some(name) = name_of(right).or_else(|| number(right)) else {
         return Ok(right.py().NotImplemented());
     };
@@ -35,12 +35,12 @@ pub fn operation<Q: Quantity>(op: &str, right: &Bound<'_, PyAny>) -> PyResult<Py
         "/" => "divide",
         _ => "be compared with",
     };
-    let mut sentence = format!("{} cannot {verb} {}", with_article(name), with_article(Q::NAME));
+    let mut sentence = format!("{} cannot {verb} {}", with_article(name), with_article(kind.name));
     let remedy = match name {
         "bare number" if matches!(op, "+" | "-" | "<") => {
-            format!("give the number its unit, as in {}", example::<Q>())
+            format!("give the number its unit, as in {}", example(kind))
         }
-        _ => remedy(Q::NAME, name).to_owned(),
+        _ => remedy(kind.name, name).to_owned(),
     };
     if !remedy.is_empty() {
         sentence = format!("{sentence}: {remedy}");
@@ -49,9 +49,9 @@ pub fn operation<Q: Quantity>(op: &str, right: &Bound<'_, PyAny>) -> PyResult<Py
 }
 
 /// `left op right` where the quantity stands on the right and the left is no quantity.
-pub fn reflected<Q: Quantity>(verb: &str, left: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+pub fn reflected(kind: &Kind, verb: &str, left: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
     match number(left) {
-        Some(name) => Err(wrong_kind(format!("{} cannot be {verb} a {name}", with_article(Q::NAME)))),
+        Some(name) => Err(wrong_kind(format!("{} cannot be {verb} a {name}", with_article(kind.name)))),
         None => Ok(left.py().NotImplemented()),
     }
 }
@@ -70,13 +70,13 @@ pub fn bare(object: &Bound<'_, PyAny>) -> Option<f64> {
 }
 
 /// An argument that should have been a `Q`.
-pub fn argument<Q: Quantity>(given: &Bound<'_, PyAny>) -> PyErr {
-    wrong_kind(expected::<Q>(&describe(given), name_of(given)))
+pub fn argument(kind: &Kind, given: &Bound<'_, PyAny>) -> PyErr {
+    wrong_kind(expected(kind, &describe(given), name_of(given)))
 }
 
 /// What was expected, what was given, and, where the quantity given is near, how to come from one to the other.
-pub fn expected<Q: Quantity>(given: &str, given_name: Option<&str>) -> String {
-    let remedy = match (Q::NAME, given_name) {
+pub fn expected(kind: &Kind, given: &str, given_name: Option<&str>) -> String {
+    let remedy = match (kind.name, given_name) {
         ("absolute pressure", Some("gauge pressure")) => {
             "; add the atmosphere of its site: site.absolute(kv.psig(62))"
         }
@@ -88,5 +88,5 @@ pub fn expected<Q: Quantity>(given: &str, given_name: Option<&str>) -> String {
         }
         _ => "",
     };
-    format!("expected {}, such as {}, got {given}{remedy}", with_article(Q::NAME), example::<Q>())
+    format!("expected {}, such as {}, got {given}{remedy}", with_article(kind.name), example(kind))
 }
