@@ -83,7 +83,7 @@ docs: ## the reference pages, into target/doc/
 
 wheel: $(STAMP) ## the Python wheel, into target/wheels/
 	rm -f $(WHEELS)/kingvalve-*.whl
-	$(VENV)/bin/maturin build --release --locked --manifest-path bindings/python/Cargo.toml \
+	$(VENV)/bin/maturin build --locked --manifest-path bindings/python/Cargo.toml --compression-level 9 \
 	  --interpreter $(VPY) --out $(WHEELS)
 
 clean: ## remove everything built

@@ -39,8 +39,14 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
 /// >>> [each.what for each in then.contributions]
 /// ['standing pressure', 'weighed in', 'standing pressure']
 #[pyclass(frozen, eq, module = "kingvalve")]
-#[derive(PartialEq)]
 pub struct Inventory(pub(super) kv::Inventory);
+
+/// Equal where they are written alike: one that was read back differs in the last bit of a converted value.
+impl PartialEq for Inventory {
+    fn eq(&self, other: &Self) -> bool {
+        self.0 == other.0 || matches!((self.to_json(), other.to_json()), (Ok(one), Ok(two)) if one == two)
+    }
+}
 
 impl Inventory {
     fn then(

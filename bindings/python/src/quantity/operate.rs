@@ -5,7 +5,7 @@ use pyo3::prelude::*;
 use pyo3::pyclass::CompareOp;
 
 use super::{Exposed, FromPython, IntoPython, refusal};
-use crate::column::{Kind, Kinded, combine, is_listed};
+use crate::column::{Kind, combine, is_listed};
 
 /// Makes a Python object of an SI base value.
 pub type Make = fn(Python<'_>, f64) -> PyResult<Py<PyAny>>;
