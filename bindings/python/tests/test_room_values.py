@@ -344,7 +344,7 @@ def test_a_decay_log_is_two_columns():
 def test_an_outlook_from_the_shop():
     rates = kv.demo().record["rates"]
     card = kv.RateCard.from_json(rates)
-    situation = kv.Situation("R-454B", kv.pounds(5.5), kv.pounds(6.8))
+    situation = kv.Situation("R-454B", kv.pounds(5.5), kv.pounds(6.8), replacement=next(iter(rates["replacements"])))
     prices = kv.Prices.from_card(card, situation)
     assert kv.Prices.from_json(prices.to_json()) == prices
     assert json.loads(kv.Chances().to_json())

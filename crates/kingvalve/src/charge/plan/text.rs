@@ -124,8 +124,11 @@ impl Plan {
     /// # Errors
     /// A value that cannot be written.
     pub fn finding(&self, check: &'static str) -> Result<Finding> {
-        let unread = self.nothing_read && matches!(self.action, Action::Weigh { .. });
-        let conclusion = if unread { "weigh_unread" } else { self.action.name() };
+        let conclusion = match &self.action {
+            Action::Weigh { .. } if self.nothing_read => "weigh_unread",
+            Action::Stop { because } => because.name(),
+            action => action.name(),
+        };
         let mut finding = Finding::of(check).concluding(conclusion).saying(self.text());
         finding = estimate(finding, "charge now", &self.now)?;
         if let Some(missing) = &self.missing {
@@ -177,6 +180,19 @@ impl Form {
 }
 
 impl Stop {
+    /// Its name, as in JSON.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Stop::TargetMet => "target_met",
+            Stop::TooMuch => "too_much",
+            Stop::PlateReached => "plate_reached",
+            Stop::NotAsPredicted => "not_as_predicted",
+            Stop::CylinderEmpty => "cylinder_empty",
+            Stop::NotThisRefrigerantAlone => "not_this_refrigerant_alone",
+            Stop::ReadingsDisagree => "readings_disagree",
+        }
+    }
+
     /// Why, in words.
     pub const fn text(self) -> &'static str {
         match self {
