@@ -44,7 +44,11 @@ impl<'py, Q: Exposed> FromPyObject<'_, 'py> for Given<Q> {
             return Q::from_python(&object).map(Given::Plain);
         };
         found.map(|measured| Given::Doubtful(Box::new(measured))).ok_or_else(|| {
-            wrong_kind(crate::quantity::refusal::expected(Q::kind(), &format!("a reading of {name}"), Some(name)))
+            wrong_kind(crate::quantity::refusal::expected(
+                Q::kind(),
+                &format!("a reading of {name}"),
+                Some(name),
+            ))
         })
     }
 }

@@ -226,12 +226,19 @@ impl Simulation {
             taken.map(|_| (drawing.simulation.clone(), kinds, draws)).map_err(raise)
         })?;
         let floats = py.import("kingvalve._array")?.getattr("floats")?;
+        let drawn = draws.first().map_or(0, Vec::len);
         let columns = kinds.into_iter().zip(draws).map(|(kind, draws)| {
             let column = Column::of_base(kind, floats.call1((draws,))?.unbind())?;
             Bound::new(py, column)
         });
         let columns = PyTuple::new(py, columns.collect::<PyResult<Vec<_>>>()?)?;
         let (one, numbers) = based(&model.call1(columns)?)?;
+        if numbers.len() != drawn {
+            return Err(wrong_kind(format!(
+                "the model gives {} values for {drawn} draws; it is given a column of each input and answers with one",
+                numbers.len()
+            )));
+        }
         visit(&one, Results(&simulation, numbers))
             .unwrap_or_else(|| Err(wrong_kind("the model gives no quantities".to_owned())))
     }
