@@ -3,6 +3,7 @@
 import datetime
 import json
 import math
+import pickle
 import statistics
 
 import hypothesis.strategies as st
@@ -30,6 +31,34 @@ def width(estimate):
 
 PRIOR = kv.Inventory.prior(SYSTEM)
 ARRIVAL = PRIOR.standing(standing(62))
+
+
+def near(one, other, rel=1e-9):
+    """Two estimates alike; what was read back from text differs in the last bits."""
+    ends = [(one.median, other.median), *zip(one.half, other.half, strict=True), *zip(one.ninety, other.ninety, strict=True)]
+    return all(b * (1 - rel) <= a <= b * (1 + rel) for a, b in ends)
+
+
+@settings(max_examples=8)
+@given(
+    psig=st.floats(20, 120),
+    more=st.lists(
+        st.one_of(st.floats(0.1, 0.6).map(lambda x: ("weighed_in", kv.pounds(x))), st.just(("evacuated", None))), max_size=3
+    ),
+)
+def test_an_inventory_is_a_plain_value(psig, more):
+    known = PRIOR.standing(standing(psig))
+    for name, what in more:
+        known = getattr(known, name)(what)
+    again = kv.Inventory.from_json(known.to_json())
+    assert again == known == pickle.loads(pickle.dumps(known))
+    assert near(again.now, known.now)
+    assert [str(each) for each in again.contributions] == [str(each) for each in known.contributions]
+    low, high = known.now.ninety
+    inner, outer = known.now.half
+    assert low <= inner <= known.now.median <= outer <= high
+    assert str(known.now.median.pounds)[:3]
+    assert len(known.contributions) == 1 + len(more)
 
 
 def test_readings_make_it_surer():
@@ -61,6 +90,26 @@ def test_what_contradicts_is_named():
 def test_no_inventory(text):
     with pytest.raises(kv.Unreadable, match="inventory"):
         kv.Inventory.from_json(text)
+
+
+def test_one_temperature_or_several():
+    parts = [kv.Part.room("outdoor unit", (kv.liters(4), kv.liters(6))), kv.Part.room("indoor coil", (kv.liters(3), kv.liters(4)))]
+    system = SYSTEM.with_parts(parts)
+    known = kv.Inventory.prior(system)
+    assert near(known.expect_standing(kv.fahrenheit(80)), known.expect_standing([kv.fahrenheit(80), kv.fahrenheit(80)]))
+    with pytest.raises(kv.Inconsistent):
+        known.expect_standing([kv.fahrenheit(80)] * 3)
+    for wrong in (80, "80 °F", kv.delta_fahrenheit(80), None):
+        with pytest.raises(TypeError):
+            known.expect_standing(wrong)
+    with pytest.raises(kv.WrongKind, match="gauge|absolute"):
+        kv.StandingReading.at(kv.psig(62), kv.fahrenheit(88))
+
+
+def test_a_plan_names_every_reason_to_stop():
+    flat = ARRIVAL.weighed_in(STEP).standing(standing(62.5))
+    assert flat.conflict == "pressure_too_low"
+    assert next_step(flat).action.because == "readings_disagree"
 
 
 def next_step(known=ARRIVAL, **how):

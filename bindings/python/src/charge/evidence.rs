@@ -188,8 +188,8 @@ impl Named for kv::RunningSays {
 impl Named for kv::Conflict {
     const WHAT: &'static str = "contradiction";
     const ALL: &'static [(&'static str, Self)] = &[
-        ("pressure_too_low", kv::Conflict::PressureTooLow),
-        ("pressure_too_high", kv::Conflict::PressureTooHigh),
-        ("running_disagrees", kv::Conflict::Running),
+        (kv::Conflict::PressureTooLow.name(), kv::Conflict::PressureTooLow),
+        (kv::Conflict::PressureTooHigh.name(), kv::Conflict::PressureTooHigh),
+        (kv::Conflict::Running.name(), kv::Conflict::Running),
     ];
 }

@@ -39,12 +39,13 @@ impl Named for kv::Metering {
 impl Named for kv::Stop {
     const WHAT: &'static str = "reason to stop";
     const ALL: &'static [(&'static str, Self)] = &[
-        ("target_met", kv::Stop::TargetMet),
-        ("too_much", kv::Stop::TooMuch),
-        ("plate_reached", kv::Stop::PlateReached),
-        ("not_as_predicted", kv::Stop::NotAsPredicted),
-        ("cylinder_empty", kv::Stop::CylinderEmpty),
-        ("not_this_refrigerant_alone", kv::Stop::NotThisRefrigerantAlone),
+        (kv::Stop::TargetMet.name(), kv::Stop::TargetMet),
+        (kv::Stop::TooMuch.name(), kv::Stop::TooMuch),
+        (kv::Stop::PlateReached.name(), kv::Stop::PlateReached),
+        (kv::Stop::NotAsPredicted.name(), kv::Stop::NotAsPredicted),
+        (kv::Stop::CylinderEmpty.name(), kv::Stop::CylinderEmpty),
+        (kv::Stop::NotThisRefrigerantAlone.name(), kv::Stop::NotThisRefrigerantAlone),
+        (kv::Stop::ReadingsDisagree.name(), kv::Stop::ReadingsDisagree),
     ];
 }
 
