@@ -153,6 +153,11 @@ impl fmt::Display for Error {
 
 impl std::error::Error for Error {}
 
+/// Says in which field an error is: for `map_err`.
+pub(crate) fn in_field(field: impl fmt::Display) -> impl Fn(Error) -> Error {
+    move |error| error.in_field(&field)
+}
+
 /// Up to three of `known` within a third of the length of `given` in edit distance, nearest first.
 pub(crate) fn nearest<'a>(given: &str, known: impl IntoIterator<Item = &'a str>) -> Vec<String> {
     let given = fold(given);

@@ -1,6 +1,6 @@
 //! What many visits put in and took out, and what became of work that was tried.
 
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use kingvalve::visit as kv;
 use pyo3::IntoPyObjectExt;
@@ -40,9 +40,14 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
 #[pyclass(frozen, module = "kingvalve")]
 pub struct Ledger(Mutex<kv::Ledger>);
 
+/// What a lock holds; a panic elsewhere leaves sums as they were.
+fn locked<T>(of: &Mutex<T>) -> MutexGuard<'_, T> {
+    of.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
 impl Ledger {
     fn read<T>(&self, of: impl FnOnce(&kv::Ledger) -> T) -> T {
-        of(&self.0.lock().unwrap_or_else(PoisonError::into_inner))
+        of(&locked(&self.0))
     }
 }
 
@@ -60,7 +65,7 @@ impl Ledger {
     /// visit : Evaluation
     #[pyo3(signature = (visit, /))]
     fn add(&self, visit: PyRef<'_, Evaluation>) {
-        self.0.lock().unwrap_or_else(PoisonError::into_inner).add(&visit.0);
+        locked(&self.0).add(&visit.0);
     }
 
     /// How many visits were added.
@@ -281,7 +286,7 @@ impl Outcomes {
     /// visit : Visit
     #[pyo3(signature = (visit, /))]
     fn add(&self, visit: PyRef<'_, Visit>) {
-        self.0.lock().unwrap_or_else(PoisonError::into_inner).add(visit.0.record());
+        locked(&self.0).add(visit.0.record());
     }
 
     /// The counts as dicts and lists, as ``Chances.learned`` takes them.
@@ -290,7 +295,7 @@ impl Outcomes {
     /// -------
     /// dict
     fn records<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        let records = self.0.lock().unwrap_or_else(PoisonError::into_inner).records();
+        let records = locked(&self.0).records();
         json_read(py, &serde_json::to_string(&records).map_err(|error| wrong_kind(error.to_string()))?)
     }
 

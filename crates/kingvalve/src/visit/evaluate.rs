@@ -12,6 +12,7 @@ use crate::charge::{AirIngress, Space, Standing, StandingFinding};
 use crate::check;
 use crate::cylinder::{CylinderUse, Tally};
 use crate::electrical::RunCapacitor;
+use crate::error::in_field;
 use crate::measure::{Caution, Finding, Instrument, Interval, Level, Limits, Measured, Reading};
 use crate::quantity::{Mass, Pressure, Quantity, TemperatureDifference};
 use crate::refrigerant::Refrigerant;
@@ -174,7 +175,7 @@ fn standing(record: &Record, refrigerant: &Refrigerant) -> Result<Option<Standin
     let Some(readings) = &record.standing else {
         return Ok(None);
     };
-    let (pressure, spaces) = standing_spaces(record, readings).map_err(|error| error.in_field("standing"))?;
+    let (pressure, spaces) = standing_spaces(record, readings).map_err(in_field("standing"))?;
     let air = AirIngress::of(&pressure, &record.site)?;
     let finding = Standing { pressure, spaces, oil: record.equipment.oil }
         .read(refrigerant)
@@ -197,25 +198,25 @@ pub(super) fn standing_spaces(
     record: &Record,
     readings: &StandingReadings,
 ) -> Result<(Measured<Pressure>, Vec<Space>)> {
-    let at = |field: &'static str| move |error: Error| error.in_field(field);
     let gauge = reading(&readings.pressure, &record.instruments.pressure, "standing pressure")
-        .map_err(at("pressure"))?;
-    let pressure = record.site.absolute(&gauge).map_err(at("pressure"))?;
+        .map_err(in_field("pressure"))?;
+    let pressure = record.site.absolute(&gauge).map_err(in_field("pressure"))?;
     let names = || record.equipment.spaces.iter().map(|space| space.name.as_str());
     if let Some(stray) = readings.temperatures.keys().find(|name| names().all(|known| known != name.as_str()))
     {
-        return Err(at("temperatures")(Error::unknown("space", stray, names())));
+        return Err(Error::unknown("space", stray, names()).in_field("temperatures"));
     }
     let mut spaces = Vec::new();
     for space in &record.equipment.spaces {
         let read = readings.temperatures.get(&space.name).ok_or_else(|| {
-            at("temperatures")(Error::inconsistent(
+            Error::inconsistent(
                 format!("temperature of {}", space.name),
                 "every space of the equipment needs one",
                 "read it, or join the space to another of the same temperature",
-            ))
+            )
+            .in_field("temperatures")
         })?;
-        let here = |error: Error| at("temperatures")(error.in_field(&space.name));
+        let here = |error: Error| error.in_field(&space.name).in_field("temperatures");
         let label = format!("temperature of {}", space.name);
         let temperature = reading(read, &record.instruments.temperature, &label).map_err(here)?.measured();
         spaces.push(Space { name: space.name.clone(), volume: space.volume, temperature });

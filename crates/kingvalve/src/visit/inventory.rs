@@ -10,6 +10,7 @@ use crate::charge::FullCharge;
 use crate::charge::inventory::{
     Conflict, Contribution, Estimate, Inventory, Part, RunningReading, StandingReading, System,
 };
+use crate::error::in_field;
 use crate::measure::{Interval, Limits, Measured};
 use crate::quantity::{Mass, TemperatureDifference, Volume, percent};
 use crate::refrigerant::Refrigerant;
@@ -268,10 +269,4 @@ impl Job<'_> {
         }
         Ok(())
     }
-}
-
-/// Says in which field an error is.
-fn in_field(field: impl Into<String>) -> impl Fn(Error) -> Error {
-    let field = field.into();
-    move |error| error.in_field(field.clone())
 }

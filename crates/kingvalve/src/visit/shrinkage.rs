@@ -66,7 +66,7 @@ impl Stock {
     /// # Example
     /// See [`Stock`].
     pub fn from_json(text: &str) -> Result<std::collections::BTreeMap<String, Stock>> {
-        let Stocks(stocks) = json::read("a stock", text)?;
+        let stocks: std::collections::BTreeMap<String, Stock> = json::read("a stock", text)?;
         for (designation, stock) in &stocks {
             let SentOut { reclaimed, destroyed, heel } = stock.sent_out;
             for (field, mass) in [
@@ -87,9 +87,6 @@ impl Stock {
         Ok(stocks)
     }
 }
-
-#[derive(Deserialize)]
-struct Stocks(std::collections::BTreeMap<String, Stock>);
 
 /// What a stock lost that nothing accounts for.
 ///

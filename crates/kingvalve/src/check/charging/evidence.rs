@@ -5,6 +5,7 @@ use serde::Deserialize;
 
 use crate::charge::FullCharge;
 use crate::charge::inventory::{Inventory, RunningReading, StandingReading};
+use crate::error::in_field;
 use crate::measure::{Instrument, Interval, Measured, Reading};
 use crate::quantity::{GaugePressure, Mass, Pressure, Site, Temperature};
 use crate::refrigerant::Refrigerant;
@@ -231,9 +232,4 @@ impl Kit<'_> {
             )),
         }
     }
-}
-
-/// Says in which field an error is.
-pub(super) fn in_field(field: &'static str) -> impl Fn(Error) -> Error {
-    move |error| error.in_field(field)
 }

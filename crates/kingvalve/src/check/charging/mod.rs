@@ -9,9 +9,9 @@ use serde::Deserialize;
 use super::Check;
 use crate::Result;
 use crate::charge::plan::{Plan, Situation};
+use crate::error::in_field;
 use crate::measure::Finding;
 
-use self::evidence::in_field;
 pub(super) use self::inventory::ChargeInventory;
 
 /// What to do next, and what to expect of it.
