@@ -30,7 +30,7 @@ COLD = 0.75
 
 VERSIONS = {name: importlib.metadata.version(name) for name in ("CoolProp", "teqp")}
 
-# Where a paper's own check table contradicts the references' transcription we follow the paper: its gas constant moves
+# Where a paper's own check table contradicts the references' coding of it we follow the paper: its gas constant moves
 # every pressure of the pure fluid by the same 1e-6 or less. (The heat capacity of R-245fa too, which is not compared.)
 GAS_CONSTANT_OF_THE_PAPER = {"R-717", "R-1234ze(E)"}
 

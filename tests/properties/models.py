@@ -1,9 +1,9 @@
 """The reference models: CoolProp's own, and teqp fed with published parameters.
 
-CoolProp 8.0.0 brings its own transcription of every equation and pair. Where it has none for a pair it is told to use
+CoolProp 8.0.0 brings its own coding of every equation and pair. Where it has none for a pair it is told to use
 the combining rules of Lorentz and Berthelot, as we do.
 
-teqp 0.23.2 evaluates what it is given: for each component CoolProp's transcription of the equation, for each pair the
+teqp 0.23.2 evaluates what it is given: for each component CoolProp's coding of the equation, for each pair the
 parameters of our data files. R-1132a, which CoolProp 8.0.0 lacks, comes from our data file.
 """
 

@@ -1,4 +1,7 @@
 //! What is believed: weighted systems that agree with the readings, and the answer they give.
+//!
+//! Source: importance sampling on evenly spread points (A. B. Owen, "Monte Carlo theory, methods and examples", ch. 9), the
+//! points drawn to the posterior in rounds. Charges in kg, volumes in m³. Range and accuracy: as [`Inventory`](super::Inventory).
 
 use super::estimate::Estimate;
 use super::moved::Moved;

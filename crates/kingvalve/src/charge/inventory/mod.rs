@@ -6,9 +6,10 @@
 //!
 //! How it weighs: a few hundred systems are supposed, each with a volume, an oil uptake, errors of the gauge and the
 //! thermometer and a shift of composition, evenly spread where the readings point to. Given those, a standing pressure
-//! leaves the charge nearly no freedom where all is vapour, says nothing where there is liquid, and bounds it where air is present; each
-//! case counts as the readings make it likely (Bayes). The accuracy of gauge and thermometer is one error each, the same
-//! before and after a weighed step, so the *rise* of the pressure tells the volume far better than either pressure could.
+//! leaves the charge nearly no freedom where all is vapour, says nothing where there is liquid, and bounds it where air
+//! is present; each case counts as the readings make it likely (Bayes). The accuracy of gauge and thermometer is one
+//! error each, the same before and after a weighed step, so the *rise* of the pressure tells the volume far better than
+//! either pressure could.
 //!
 //! # Example
 //! ```

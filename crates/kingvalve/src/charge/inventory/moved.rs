@@ -1,4 +1,6 @@
 //! What was weighed since the last reading.
+//!
+//! Source: conservation of mass; variances of independent weighings add (JCGM 100, 5.1.2).
 
 use serde::{Deserialize, Serialize};
 

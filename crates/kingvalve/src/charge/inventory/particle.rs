@@ -4,6 +4,9 @@
 //! it; where air is present it bounds it from above. So on the axis of the charge every supposed system has
 //! breakpoints between which all readings have one meaning each, and there the charge is normal or uniform: nothing
 //! has to be drawn to find how likely the supposition is.
+//!
+//! Source: Bayes' rule, integrated over each piece in closed form. Charges in kg. Accuracy: pieces of less than 1e-12 of the
+//! weight before them are left out.
 
 use super::MOST_STANDING;
 use super::points::Share;

@@ -1,4 +1,6 @@
 //! How what is supposed follows from standard normal coordinates.
+//!
+//! Source: the ranges that [`System`] assumes, each even between its ends. Volume in m³, oil uptake in kg.
 
 use super::points::{COORDINATES, even};
 use super::proposal::Along;

@@ -1,4 +1,6 @@
 //! A product of normal densities of the charge and constants.
+//!
+//! Source: completing the square; precisions add, means are weighted by them. Charges in kg, precision in 1/kg².
 
 use super::particle::FAR;
 use super::seen::{INVERSE_SQRT_TAU, SQRT_TAU};

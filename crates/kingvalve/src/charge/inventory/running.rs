@@ -1,4 +1,7 @@
 //! A running reading made ready for weighing: a value of the charge, or a bound.
+//!
+//! Source: the virtual charge of superheat and subcooling ([`VirtualCharge`](crate::charge::VirtualCharge)), in kg, within the
+//! range given there; a bound beyond it.
 
 use serde::{Deserialize, Serialize};
 

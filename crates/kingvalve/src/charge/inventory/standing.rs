@@ -1,4 +1,7 @@
 //! A standing reading made ready for weighing: density near its pressure, saturation, and its doubt.
+//!
+//! Source: density and saturation of the equation of state, linear about the pressure read; doubts by the law of propagation
+//! (JCGM 100, 5.1.2). Pa, K, kg/m³. Range: that of the equation at the temperatures read.
 
 use serde::{Deserialize, Serialize};
 
