@@ -2,7 +2,7 @@
 
 use kingvalve::estimate::{LineKind, RateCard, Rounding, Uplift};
 
-use crate::support::{card, money};
+use super::support::{card, money};
 
 const CARD: &str = include_str!("../../../../examples/data/rate_card.json");
 

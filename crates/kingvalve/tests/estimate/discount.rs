@@ -4,7 +4,7 @@ use kingvalve::estimate::{
     Deposit, Discount, Item, LineKind, Off, PricedWay, RateCard, Rounding, Tax, TaxBasis, Way, Words, Work,
 };
 
-use crate::support::{card, money};
+use super::support::{card, money};
 
 /// Trip 89.00 and diagnosis 60.00, and a drier at 72.00 with 15 % on it: 82.80, taxed 7.25 %.
 fn visit() -> Way {

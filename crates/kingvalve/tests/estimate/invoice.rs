@@ -6,7 +6,7 @@ use kingvalve::estimate::{
 use kingvalve::measure::Interval;
 use kingvalve::quantity::{hours, pounds};
 
-use crate::support::{card, golden, money};
+use super::support::{card, golden, money};
 
 /// 1.5 h and 6.35 lb: as it was done.
 fn bill() -> PricedWay {

@@ -4,7 +4,7 @@ use kingvalve::estimate::{Addition, After, LineKind, Money, RateCard, ShopWay, S
 use kingvalve::measure::{Generator, Interval};
 use kingvalve::quantity::pounds;
 
-use crate::support::card;
+use super::support::card;
 
 fn situation() -> Situation {
     let mut situation = Situation::new("R-454B", Interval::new(pounds(4.1), pounds(6.5)).unwrap());

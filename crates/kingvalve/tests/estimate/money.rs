@@ -3,7 +3,7 @@
 use kingvalve::estimate::{Currency, Decimal, Money, Percent, PriceRange, Rounding};
 use proptest::prelude::*;
 
-use crate::support::{any_currency, any_decimal, any_money, any_rounding, decimal, money};
+use super::support::{any_currency, any_decimal, any_money, any_rounding, decimal, money};
 
 proptest! {
     #[test]

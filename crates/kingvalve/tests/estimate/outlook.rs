@@ -7,7 +7,7 @@ use kingvalve::measure::{Interval, Measured};
 use kingvalve::quantity::*;
 use proptest::prelude::*;
 
-use crate::support::{card, money};
+use super::support::{card, money};
 
 fn usd(amount: f64) -> PriceRange {
     PriceRange::exact(money(&format!("{amount:.2} USD"))).unwrap()

@@ -5,7 +5,7 @@ use kingvalve::measure::{Interval, Level, Limits, Measured, Verdict};
 use kingvalve::quantity::*;
 use proptest::prelude::*;
 
-use crate::support::golden;
+use super::support::golden;
 
 fn superheat(value: f64, doubt: f64) -> Verdict<TemperatureDifference> {
     let measured =

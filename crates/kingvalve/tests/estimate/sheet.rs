@@ -8,7 +8,7 @@ use kingvalve::measure::Interval;
 use kingvalve::quantity::pounds;
 use proptest::prelude::*;
 
-use crate::support::{card, golden, money};
+use super::support::{card, golden, money};
 
 fn ways() -> Vec<PricedWay> {
     let mut situation = Situation::new("R-454B", Interval::new(pounds(4.1), pounds(6.5)).unwrap());

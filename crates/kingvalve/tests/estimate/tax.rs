@@ -3,7 +3,7 @@
 use kingvalve::estimate::{Currency, Decimal, LineKind, Money, Percent, Rounding, Tax, TaxBasis};
 use proptest::prelude::*;
 
-use crate::support::{any_rounding, money};
+use super::support::{any_rounding, money};
 
 fn tax(rate: &str, rounding: Rounding, basis: TaxBasis, included: bool) -> Tax {
     let rate = rate.parse().unwrap();

@@ -11,7 +11,7 @@ use kingvalve::measure::Interval;
 use kingvalve::quantity::{hours, pounds};
 use proptest::prelude::*;
 
-use crate::support::{any_currency, any_rounding, card, money};
+use super::support::{any_currency, any_rounding, card, money};
 
 fn any_price() -> impl Strategy<Value = Decimal> {
     (0_i64..100_000_000, 0_u32..5).prop_map(|(mantissa, places)| Decimal::new(mantissa, places))

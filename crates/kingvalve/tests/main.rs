@@ -1,0 +1,29 @@
+//! Laws, truth tables and bad input of the public API: one program, a module for each topic.
+
+mod air_checks;
+mod air_coil;
+mod air_laws;
+mod capacitor;
+mod compile_fail;
+mod cycle_target;
+mod cylinder;
+mod electrical;
+mod estimate;
+mod fault;
+mod forecast;
+mod inventory;
+mod measure_laws;
+mod measure_text;
+mod plan;
+mod quantity_text;
+mod quantity_units;
+mod refrigerant_columns;
+mod refrigerant_state;
+mod sheets_in_spanish;
+mod tightness;
+mod vacuum_decay;
+mod visit;
+mod visit_inventory;
+mod visit_outlook;
+mod visit_record;
+mod weigh_in;
