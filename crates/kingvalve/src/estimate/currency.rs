@@ -88,9 +88,14 @@ impl FromStr for Currency {
     /// # Errors
     /// An unknown code, with the nearest ones that exist.
     fn from_str(code: &str) -> Result<Self> {
-        Self::all()
-            .find(|currency| currency.code == code)
-            .ok_or_else(|| Error::unknown("ISO 4217 currency", code, Self::all().map(Self::code)))
+        let unknown = || Error::unknown("ISO 4217 currency", code, Self::all().map(Self::code));
+        let letters: &[u8; 3] = code.as_bytes().try_into().map_err(|_| unknown())?;
+        let listed = BY_MINOR_UNIT.iter().find_map(|(minor_units, codes)| {
+            // One stands every four bytes.
+            let at = 4 * codes.as_bytes().chunks(4).position(|found| found.first_chunk() == Some(letters))?;
+            codes.get(at..at + 3).map(|code| Self { code, minor_units: *minor_units })
+        });
+        listed.ok_or_else(unknown)
     }
 }
 

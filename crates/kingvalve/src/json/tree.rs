@@ -3,6 +3,7 @@
 use std::fmt;
 
 use serde::de::{self, Deserialize, Deserializer};
+use serde_json::map::Entry;
 use serde_json::{Map, Value};
 
 /// Any JSON; a name that stands twice in an object is an error, where serde_json would keep the last.
@@ -58,11 +59,13 @@ impl<'de> de::Visitor<'de> for Any {
     fn visit_map<A: de::MapAccess<'de>>(self, mut map: A) -> Result<Tree, A::Error> {
         let mut fields = Map::new();
         while let Some(name) = map.next_key::<String>()? {
-            if fields.contains_key(&name) {
-                return Err(de::Error::custom(format!("the name {name:?} stands twice")));
-            }
-            let Tree(value) = map.next_value()?;
-            fields.insert(name, value);
+            match fields.entry(name) {
+                Entry::Vacant(place) => place.insert(map.next_value::<Tree>()?.0),
+                Entry::Occupied(place) => {
+                    let said = format!("the name {:?} stands twice", place.key());
+                    return Err(de::Error::custom(said));
+                }
+            };
         }
         Ok(Tree(fields.into()))
     }

@@ -25,6 +25,8 @@ pub enum Kind {
 #[derive(Debug)]
 pub(crate) struct Listing {
     pub designation: String,
+    /// The designation [folded](fold).
+    folded: String,
     pub kind: Kind,
     pub components: Vec<String>,
     pub mass_percent: Vec<f64>,
@@ -80,6 +82,7 @@ static TABLE: LazyLock<std::result::Result<Vec<Listing>, String>> = LazyLock::ne
         serde_json::from_str(include_str!("data/designations.json")).map_err(|error| error.to_string())?;
     let pure = table.pure.into_iter().map(|row| Listing {
         components: vec![row.designation.clone()],
+        folded: fold(&row.designation),
         designation: row.designation,
         kind: Kind::Pure,
         mass_percent: vec![100.0],
@@ -87,6 +90,7 @@ static TABLE: LazyLock<std::result::Result<Vec<Listing>, String>> = LazyLock::ne
         safety: row.safety,
     });
     let blends = table.blends.into_iter().map(|row| Listing {
+        folded: fold(&row.designation),
         designation: row.designation,
         kind: row.kind,
         components: row.components,
@@ -119,7 +123,7 @@ pub fn designations() -> impl Iterator<Item = &'static str> {
 pub(super) fn find(name: &str) -> Result<&'static Listing> {
     let rows = table()?;
     let wanted = fold(name);
-    if let Some(listing) = rows.iter().find(|listing| fold(&listing.designation) == wanted) {
+    if let Some(listing) = rows.iter().find(|listing| listing.folded == wanted) {
         return Ok(listing);
     }
     by_chemical_name(name, rows).ok_or_else(|| {

@@ -1,5 +1,7 @@
 //! The ways forward and the bill of a visit, by the record's rate card.
 
+use std::borrow::Cow;
+
 use super::Record;
 use super::results::ChargedResult;
 use crate::Result;
@@ -9,14 +11,16 @@ use crate::quantity::Mass;
 use crate::refrigerant::Refrigerant;
 
 /// The record's card for this customer and place.
-pub(super) fn card(record: &Record) -> Result<Option<RateCard>> {
+pub(super) fn card(record: &Record) -> Result<Option<Cow<'_, RateCard>>> {
     let Some(card) = &record.rates else { return Ok(None) };
-    let mut card = card.clone();
+    let mut card = Cow::Borrowed(card);
     if let Some(jurisdictions) = &record.jurisdictions {
-        card = card.for_place(jurisdictions).map_err(|error| error.in_field("jurisdictions"))?;
+        let here = card.for_place(jurisdictions).map_err(|error| error.in_field("jurisdictions"))?;
+        card = Cow::Owned(here);
     }
     if let Some(membership) = &record.membership {
-        card = card.for_member(membership).map_err(|error| error.in_field("membership"))?;
+        let for_member = card.for_member(membership).map_err(|error| error.in_field("membership"))?;
+        card = Cow::Owned(for_member);
     }
     Ok(Some(card))
 }
