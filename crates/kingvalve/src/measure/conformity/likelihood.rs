@@ -1,4 +1,7 @@
 //! How probable a reading is, by what the truth is: the shape of its doubt.
+//!
+//! Source: JCGM 106:2012, clause 6 (the likelihood of a reading in Bayes' theorem); JCGM 101:2008, 6.4 (the distribution that
+//! each kind of source is given: rectangular within limits, normal, Student's t).
 
 use crate::measure::Doubt;
 use crate::measure::source::Cause;
