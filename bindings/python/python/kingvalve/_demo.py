@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from importlib.resources import files
 from typing import TYPE_CHECKING, Any, Literal, overload
 
 if TYPE_CHECKING:
@@ -31,6 +30,9 @@ def demo(name: str = "visit") -> Any:
     import kingvalve as kv
 
     if name == "visit":
+        # Here and not above: it would double the time of `import kingvalve`.
+        from importlib.resources import files
+
         return kv.Visit.from_json((files("kingvalve") / "_demo.json").read_text(encoding="utf-8"))
     if name == "season":
         return _season()
