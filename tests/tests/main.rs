@@ -7,6 +7,7 @@ mod designations;
 mod electrical;
 mod eos_check_points;
 mod estimate;
+mod every_file_runs;
 mod faults;
 mod flash_failures;
 mod gwp;

@@ -40,18 +40,18 @@ impl Numbers {
     /// Copies those from `first` on into `block`, as far as they go.
     pub fn copy(&self, first: usize, block: &mut [f64]) {
         let count = block.len().min(self.length.saturating_sub(first));
-        for (offset, slot) in block.iter_mut().take(count).enumerate() {
-            // SAFETY: first + offset < length, and the array is aligned and contiguous (`as_slice_ptr`).
-            *slot = unsafe { self.start.add(first + offset).read() };
+        if count > 0 {
+            // SAFETY: first + count <= length, the array is aligned and contiguous (`as_slice_ptr`), and `block` is ours alone.
+            unsafe { self.start.add(first).copy_to_nonoverlapping(NonNull::from(block).cast(), count) };
         }
     }
 
     /// Copies `block` into those from `first` on, as far as they go. Only for an array made by `empty`.
     fn write(&self, first: usize, block: &[f64]) {
         let count = block.len().min(self.length.saturating_sub(first));
-        for (offset, value) in block.iter().take(count).enumerate() {
+        if count > 0 {
             // SAFETY: as in `copy`; the array is new, writable and known to nobody else.
-            unsafe { self.start.add(first + offset).write(*value) };
+            unsafe { self.start.add(first).copy_from_nonoverlapping(NonNull::from(block).cast(), count) };
         }
     }
 }

@@ -69,7 +69,9 @@ impl Currency {
     /// Every currency of the list, by minor unit and then by code.
     pub fn all() -> impl Iterator<Item = Self> {
         BY_MINOR_UNIT.into_iter().flat_map(|(minor_units, codes)| {
-            codes.split_ascii_whitespace().map(move |code| Self { code, minor_units })
+            // One stands every four bytes.
+            let each = (0..codes.len()).step_by(4).filter_map(|at| codes.get(at..at + 3));
+            each.map(move |code| Self { code, minor_units })
         })
     }
 }
@@ -90,12 +92,7 @@ impl FromStr for Currency {
     fn from_str(code: &str) -> Result<Self> {
         let unknown = || Error::unknown("ISO 4217 currency", code, Self::all().map(Self::code));
         let letters: &[u8; 3] = code.as_bytes().try_into().map_err(|_| unknown())?;
-        let listed = BY_MINOR_UNIT.iter().find_map(|(minor_units, codes)| {
-            // One stands every four bytes.
-            let at = 4 * codes.as_bytes().chunks(4).position(|found| found.first_chunk() == Some(letters))?;
-            codes.get(at..at + 3).map(|code| Self { code, minor_units: *minor_units })
-        });
-        listed.ok_or_else(unknown)
+        Self::all().find(|each| each.code.as_bytes().first_chunk() == Some(letters)).ok_or_else(unknown)
     }
 }
 

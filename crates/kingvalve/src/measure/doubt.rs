@@ -6,8 +6,8 @@ use super::Share;
 use super::source::{Cause, Contribution, Identity};
 use crate::quantity::Ratio;
 
-/// How many contributions are kept without allocating: two readings, each repeated.
-const FEW: usize = 6;
+/// How many contributions are kept without allocating: the step and the accuracy of two readings.
+const FEW: usize = 4;
 
 /// The contributions to the doubt of one result.
 ///

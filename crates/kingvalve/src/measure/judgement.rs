@@ -1,8 +1,11 @@
 //! A value weighed against limits: the numbers behind a verdict.
+//!
+//! Source: JCGM 106:2012, clause 7: the probability of conformity from a value, its doubt and the limits.
 
 use std::marker::PhantomData;
 
 use super::dominant::Dominant;
+use super::limits::Bounds;
 use super::prose::probability;
 use super::settle::{Settle, Settled};
 use super::spread::Spread;
@@ -20,12 +23,9 @@ pub struct Judgement<Q: Quantity> {
 /// The numbers, in SI base units: the same whatever the quantity.
 #[derive(Debug, Clone)]
 pub(super) struct Numbers {
-    pub kind: &'static Kind,
     pub value: f64,
     pub standard: f64,
     pub expanded: f64,
-    pub lower: Option<f64>,
-    pub upper: Option<f64>,
     pub level: Level,
     pub below: f64,
     pub above: f64,
@@ -34,12 +34,19 @@ pub(super) struct Numbers {
     pub knowing: bool,
 }
 
+/// All of a judgement, whatever the quantity.
+pub(super) struct Facts<'a> {
+    pub kind: &'static Kind,
+    pub bounds: Bounds,
+    pub source: &'a str,
+    pub numbers: &'a Numbers,
+}
+
 /// A value and its doubt, made ready to be weighed against any limits.
 pub(crate) struct Weighed<Q: Quantity>(Ready, PhantomData<fn() -> Q>);
 
 /// The same for any quantity, in SI base units.
 struct Ready {
-    kind: &'static Kind,
     value: f64,
     spread: Spread,
     expanded: f64,
@@ -62,7 +69,7 @@ impl<Q: Quantity> Weighed<Q> {
     /// The probabilities that the truth lies below the lower limit, and above the upper.
     #[inline]
     pub(crate) fn beyond(&self, limits: &Limits<Q>) -> [f64; 2] {
-        self.0.beyond(limits.lower().map(Q::base), limits.upper().map(Q::base))
+        self.0.beyond(limits.bounds())
     }
 
     /// The verdict by those limits, of which it is known how probable the truth is to lie [`beyond`](Self::beyond).
@@ -78,8 +85,7 @@ impl<Q: Quantity> Weighed<Q> {
 
     #[inline(always)]
     fn judged(&self, limits: Limits<Q>, beyond: [f64; 2], knowing: bool) -> Verdict<Q> {
-        let (lower, upper) = (limits.lower().map(Q::base), limits.upper().map(Q::base));
-        Verdict::of(Judgement { limits, numbers: self.0.judged(lower, upper, beyond, knowing) })
+        Verdict::of(Judgement { limits, numbers: self.0.judged(beyond, knowing) })
     }
 }
 
@@ -94,33 +100,21 @@ impl Ready {
         let degrees = if spread.is_normal() { f64::INFINITY } else { doubt.degrees_of_freedom() };
         let expanded = expanded(standard, degrees, level);
         let dominant = Dominant::of(doubt, standard * standard);
-        Ok(Ready { kind, value, spread, expanded, dominant, level })
-    }
-
-    fn beyond(&self, lower: Option<f64>, upper: Option<f64>) -> [f64; 2] {
-        match (lower, upper) {
-            (Some(lower), Some(upper)) => self.spread.beyond_either(self.value - lower, upper - self.value),
-            (Some(lower), None) => [self.spread.beyond(self.value - lower), 0.0],
-            (None, Some(upper)) => [0.0, self.spread.beyond(upper - self.value)],
-            (None, None) => [0.0, 0.0],
-        }
+        Ok(Ready { value, spread, expanded, dominant, level })
     }
 
     #[inline]
-    fn judged(
-        &self,
-        lower: Option<f64>,
-        upper: Option<f64>,
-        [below, above]: [f64; 2],
-        knowing: bool,
-    ) -> Numbers {
+    fn beyond(&self, bounds: Bounds) -> [f64; 2] {
+        let (below, above) = bounds.room(self.value);
+        self.spread.beyond_either(below, above)
+    }
+
+    #[inline]
+    fn judged(&self, [below, above]: [f64; 2], knowing: bool) -> Numbers {
         Numbers {
-            kind: self.kind,
             value: self.value,
             standard: self.spread.standard,
             expanded: self.expanded,
-            lower,
-            upper,
             level: self.level,
             below,
             above,
@@ -196,11 +190,32 @@ impl<Q: Quantity> Judgement<Q> {
     /// What would make an unresolved verdict firm on this value; none where it is firm already, or where it counts what
     /// was known beforehand.
     pub fn settle(&self) -> Option<Settle<Q>> {
-        self.numbers.settled().map(Settle::new)
+        self.facts().settled().map(Settle::new)
     }
 
+    #[inline]
     pub(super) fn numbers(&self) -> &Numbers {
         &self.numbers
+    }
+
+    pub(super) fn facts(&self) -> Facts<'_> {
+        let Judgement { limits, numbers } = self;
+        Facts { kind: Kind::of::<Q>(), bounds: limits.bounds(), source: limits.source(), numbers }
+    }
+}
+
+impl Facts<'_> {
+    /// What would make an unresolved verdict firm; none where it is firm, or counts what was known beforehand.
+    pub fn settled(&self) -> Option<Settled> {
+        let numbers = self.numbers;
+        let firm = numbers.knowing || numbers.is_firmly_within() || numbers.is_firmly_beyond();
+        let main = numbers.main.as_ref().filter(|_| !firm)?;
+        Some(Settled::of(self, main))
+    }
+
+    /// Signed distances from the value to the limits: positive where the limit leaves room.
+    pub fn room(&self) -> (f64, f64) {
+        self.bounds.room(self.numbers.value)
     }
 }
 
@@ -218,20 +233,6 @@ impl Numbers {
     #[inline]
     pub fn is_firmly_beyond(&self) -> bool {
         self.below.max(self.above) >= self.level.p()
-    }
-
-    /// What would make an unresolved verdict firm; none where it is firm, or counts what was known beforehand.
-    pub fn settled(&self) -> Option<Settled> {
-        let firm = self.knowing || self.is_firmly_within() || self.is_firmly_beyond();
-        let main = self.main.as_ref().filter(|_| !firm)?;
-        Some(Settled::of(self, main))
-    }
-
-    /// Signed distances from the value to the limits: positive where the limit leaves room.
-    pub fn room(&self) -> (f64, f64) {
-        let below = self.lower.map_or(f64::INFINITY, |limit| self.value - limit);
-        let above = self.upper.map_or(f64::INFINITY, |limit| limit - self.value);
-        (below, above)
     }
 
     /// The end of a firm sentence: the probability, or that no doubt was counted.

@@ -1,6 +1,7 @@
 //! What a value should lie within, and who says so.
 
 use std::fmt;
+use std::marker::PhantomData;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -33,9 +34,16 @@ use crate::{Error, Result};
     bound(serialize = "Q: Serialize", deserialize = "Q: Deserialize<'de>")
 )]
 pub struct Limits<Q: Quantity> {
-    lower: Option<Q>,
-    upper: Option<Q>,
+    bounds: Bounds,
     source: Label,
+    of: PhantomData<fn() -> Q>,
+}
+
+/// The limits whatever the quantity, in SI base units; infinite where there is none.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Bounds {
+    pub lower: f64,
+    pub upper: f64,
 }
 
 #[derive(Serialize, Deserialize, JsonSchema)]
@@ -79,14 +87,18 @@ impl<Q: Quantity> Limits<Q> {
     }
 
     fn new(lower: Option<Q>, upper: Option<Q>, source: Label) -> Result<Self> {
-        in_order(Kind::of::<Q>(), lower.map(Q::base), upper.map(Q::base))?;
-        Ok(Limits { lower, upper, source })
+        let [lower, upper] = [lower, upper].map(|limit| limit.map(Q::base));
+        in_order(Kind::of::<Q>(), lower, upper)?;
+        let bounds =
+            Bounds { lower: lower.unwrap_or(f64::NEG_INFINITY), upper: upper.unwrap_or(f64::INFINITY) };
+        Ok(Limits { bounds, source, of: PhantomData })
     }
 
     /// From `lower` to `upper`, of which the caller knows that they are finite and in order.
     #[inline]
     pub(crate) fn ordered(lower: Q, upper: Q, source: &'static str) -> Self {
-        Limits { lower: Some(lower), upper: Some(upper), source: source.into() }
+        let bounds = Bounds { lower: lower.base(), upper: upper.base() };
+        Limits { bounds, source: source.into(), of: PhantomData }
     }
 
     /// Says where the limits come from: "data plate", "shop policy".
@@ -98,12 +110,17 @@ impl<Q: Quantity> Limits<Q> {
 
     /// The lower limit, if any.
     pub fn lower(&self) -> Option<Q> {
-        self.lower
+        self.bounds.lower().map(Q::from_base)
     }
 
     /// The upper limit, if any.
     pub fn upper(&self) -> Option<Q> {
-        self.upper
+        self.bounds.upper().map(Q::from_base)
+    }
+
+    #[inline]
+    pub(super) fn bounds(&self) -> Bounds {
+        self.bounds
     }
 
     /// Where the limits come from.
@@ -141,18 +158,33 @@ impl<Q: Quantity> Limits<Q> {
     }
 }
 
+impl Bounds {
+    pub fn lower(self) -> Option<f64> {
+        self.lower.is_finite().then_some(self.lower)
+    }
+
+    pub fn upper(self) -> Option<f64> {
+        self.upper.is_finite().then_some(self.upper)
+    }
+
+    /// How far the value lies from either: positive where the limit leaves room.
+    #[inline]
+    pub fn room(self, value: f64) -> (f64, f64) {
+        (value - self.lower, self.upper - value)
+    }
+}
+
 /// As a sentence has it: "4.5 µF to 5.5 µF (shop policy)".
 impl<Q: Quantity> fmt::Display for Limits<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (lower, upper) = (self.lower.map(Q::base), self.upper.map(Q::base));
-        f.write_str(&written(Kind::of::<Q>(), lower, upper, self.source.as_str()))
+        f.write_str(&written(Kind::of::<Q>(), self.bounds, self.source.as_str()))
     }
 }
 
 /// As a sentence has it.
-pub(super) fn written(kind: &Kind, lower: Option<f64>, upper: Option<f64>, source: &str) -> String {
+pub(super) fn written(kind: &Kind, bounds: Bounds, source: &str) -> String {
     let limit = |si: f64| plain(kind, si);
-    let mut text = match (lower, upper) {
+    let mut text = match (bounds.lower(), bounds.upper()) {
         (Some(lower), Some(upper)) => format!("{} to {}", limit(lower), limit(upper)),
         (Some(lower), None) => format!("at least {}", limit(lower)),
         (None, Some(upper)) => format!("at most {}", limit(upper)),
@@ -191,6 +223,6 @@ impl<Q: Quantity> TryFrom<Form<Q>> for Limits<Q> {
 
 impl<Q: Quantity> From<Limits<Q>> for Form<Q> {
     fn from(limits: Limits<Q>) -> Self {
-        Form { lower: limits.lower, upper: limits.upper, source: limits.source }
+        Form { lower: limits.lower(), upper: limits.upper(), source: limits.source }
     }
 }

@@ -7,7 +7,7 @@ use std::marker::PhantomData;
 
 use super::distribution::normal_cdf;
 use super::dominant::{BEST_IMPROVEMENT, Dominant};
-use super::judgement::Numbers;
+use super::judgement::Facts;
 use super::prose::{at_most, small};
 use super::source::difference_shown;
 use crate::quantity::{Kind, Quantity};
@@ -109,10 +109,11 @@ impl<Q: Quantity> fmt::Display for Settle<Q> {
 }
 
 impl Settled {
-    pub fn of(numbers: &Numbers, main: &Dominant) -> Settled {
-        let needed = needed(numbers).filter(|needed| *needed * BEST_IMPROVEMENT > numbers.standard);
+    pub fn of(facts: &Facts<'_>, main: &Dominant) -> Settled {
+        let standard = facts.numbers.standard;
+        let needed = needed(facts).filter(|needed| *needed * BEST_IMPROVEMENT > standard);
         let mut settled = Settled {
-            kind: numbers.kind,
+            kind: facts.kind,
             remedy: Remedy::OnTheLimit,
             needed,
             reading_needed: None,
@@ -180,9 +181,9 @@ impl fmt::Display for Settled {
 }
 
 /// The largest standard uncertainty at which the value decides, SI units; none where it lies on a limit.
-fn needed(numbers: &Numbers) -> Option<f64> {
-    let (below, above) = numbers.room();
-    let level = numbers.level;
+fn needed(facts: &Facts<'_>) -> Option<f64> {
+    let (below, above) = facts.room();
+    let level = facts.numbers.level;
     let nearest = below.min(above);
     if nearest == 0.0 {
         return None;

@@ -45,7 +45,8 @@ impl Spread {
     /// The probability that the truth lies above the value by more than `distance` (which may be negative).
     #[inline]
     pub fn beyond(&self, distance: f64) -> f64 {
-        if self.standard == 0.0 {
+        // No limit there, or no doubt.
+        if distance == f64::INFINITY || self.standard == 0.0 {
             return if distance < 0.0 { 1.0 } else { 0.0 };
         }
         let tail = match self.few.as_slice() {

@@ -5,7 +5,7 @@ use std::fmt;
 use serde::ser::{Serialize, SerializeStruct, Serializer};
 
 use super::Judgement;
-use super::judgement::Numbers;
+use super::judgement::Facts;
 use super::limits::written;
 use super::prose::{plain, probability, value_and_doubt};
 use crate::quantity::{Quantity, Ratio};
@@ -95,22 +95,22 @@ impl<Q: Quantity> Verdict<Q> {
 /// One or two sentences.
 impl<Q: Quantity> fmt::Display for Verdict<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let judgement = self.judgement();
-        f.write_str(&sentence(self.name(), judgement.numbers(), judgement.limits().source()))
+        f.write_str(&sentence(self.name(), &self.judgement().facts()))
     }
 }
 
 /// A verdict of that name in words.
-fn sentence(name: &str, numbers: &Numbers, source: &str) -> String {
-    let value = value_and_doubt(numbers.kind, numbers.value, numbers.expanded);
-    let limits = written(numbers.kind, numbers.lower, numbers.upper, source);
+fn sentence(name: &str, facts: &Facts<'_>) -> String {
+    let Facts { kind, bounds, source, numbers } = *facts;
+    let value = value_and_doubt(kind, numbers.value, numbers.expanded);
+    let limits = written(kind, bounds, source);
     let (below, above) = (numbers.below, numbers.above);
     let mut text = match name {
         "within" => format!("Within: {value} against {limits}{}.", numbers.how_sure(numbers.within())),
         "outside" => {
             let (side, limit) =
-                if below >= above { ("below", numbers.lower) } else { ("above", numbers.upper) };
-            let limit = limit.map(|limit| plain(numbers.kind, limit)).unwrap_or_default();
+                if below >= above { ("below", bounds.lower) } else { ("above", bounds.upper) };
+            let limit = plain(kind, limit);
             let source = if source.is_empty() { String::new() } else { format!(" ({source})") };
             format!("Outside: {value} is {side} {limit}{source}{}.", numbers.how_sure(below.max(above)))
         }
@@ -118,15 +118,15 @@ fn sentence(name: &str, numbers: &Numbers, source: &str) -> String {
             let p = probability(numbers.within());
             let mut text =
                 format!("Unresolved: {value} against {limits} is within with a probability of {p}");
-            if numbers.lower.is_some() {
+            if bounds.lower().is_some() {
                 text += &format!(", below with {}", probability(below));
             }
-            if numbers.upper.is_some() && above > 0.0005 {
+            if bounds.upper().is_some() && above > 0.0005 {
                 text += &format!(", above with {}", probability(above));
             }
             text += numbers.knowing_what();
             text += ".";
-            if let Some(settle) = numbers.settled() {
+            if let Some(settle) = facts.settled() {
                 text += &format!(" {settle}.");
             }
             return text;

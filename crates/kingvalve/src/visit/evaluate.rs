@@ -1,5 +1,6 @@
 //! From the readings of a record to its results.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use super::amend::value;
@@ -42,14 +43,13 @@ impl Visit {
     /// # Example
     /// See [the room](super).
     pub fn evaluate(&self) -> Result<Evaluation> {
-        let amended = match self.record.amendments.is_empty() {
-            true => None,
-            false => Some(self.as_amended()?),
+        let record = match self.record.amendments.is_empty() {
+            true => Cow::Borrowed(&self.record),
+            false => Cow::Owned(self.as_amended()?.record),
         };
-        let record = amended.as_ref().map_or(&self.record, |visit| &visit.record);
         let refrigerant = Refrigerant::named(&record.equipment.refrigerant)
             .map_err(|error| error.in_field("equipment.refrigerant"))?;
-        let results = results(record, &refrigerant)?;
+        let results = results(&record, &refrigerant)?;
         let differences = match (&self.record.signed, &self.record.results) {
             (Some(_), Some(signed)) => differences(signed, &value(&results)?, TOLERANCE),
             _ => Vec::new(),

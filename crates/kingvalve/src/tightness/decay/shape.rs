@@ -1,4 +1,7 @@
 //! The shapes in which a vacuum rises, beside the straight line of a leak.
+//!
+//! Source: a vapour that nears its own pressure over a volume follows p∞ − (p∞ − p₀)·e^(−t/τ), from the mass balance; the
+//! rates of outgassing at [`Shape::ALL`]. Range: a volume shut off, its pressures far below the atmosphere's.
 
 /// What gives off gas inside the system. Each has one number of its own, `x`: the length of the log over the source's
 /// own time.
