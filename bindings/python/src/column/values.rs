@@ -41,7 +41,8 @@ impl Numbers {
     pub fn copy(&self, first: usize, block: &mut [f64]) {
         let count = block.len().min(self.length.saturating_sub(first));
         if count > 0 {
-            // SAFETY: first + count <= length, the array is aligned and contiguous (`as_slice_ptr`), and `block` is ours alone.
+            // SAFETY: first + count <= length, the array is aligned and contiguous (`as_slice_ptr`), and `block` is
+            // ours alone.
             unsafe { self.start.add(first).copy_to_nonoverlapping(NonNull::from(block).cast(), count) };
         }
     }

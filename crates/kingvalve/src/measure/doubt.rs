@@ -6,8 +6,9 @@ use super::Share;
 use super::source::{Cause, Contribution, Identity};
 use crate::quantity::Ratio;
 
-/// How many contributions are kept without allocating: the step and the accuracy of two readings.
-const FEW: usize = 4;
+/// How many contributions are kept without allocating: step, accuracy and spread of two readings,
+/// each taken repeatedly.
+const FEW: usize = 6;
 
 /// The contributions to the doubt of one result.
 ///

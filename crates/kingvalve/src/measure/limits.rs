@@ -41,7 +41,7 @@ pub struct Limits<Q: Quantity> {
 
 /// The limits whatever the quantity, in SI base units; infinite where there is none.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Bounds {
+pub(in crate::measure) struct Bounds {
     pub lower: f64,
     pub upper: f64,
 }
@@ -119,7 +119,7 @@ impl<Q: Quantity> Limits<Q> {
     }
 
     #[inline]
-    pub(super) fn bounds(&self) -> Bounds {
+    pub(in crate::measure) fn bounds(&self) -> Bounds {
         self.bounds
     }
 
@@ -165,6 +165,11 @@ impl Bounds {
 
     pub fn upper(self) -> Option<f64> {
         self.upper.is_finite().then_some(self.upper)
+    }
+
+    /// From one to the other.
+    pub fn width(self) -> f64 {
+        self.upper - self.lower
     }
 
     /// How far the value lies from either: positive where the limit leaves room.

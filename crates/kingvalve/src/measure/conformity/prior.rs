@@ -148,8 +148,7 @@ impl<Q: Quantity> Prior<Q> {
         knots.extend(edges.iter().flat_map(|(centre, width)| around(*centre, *width)));
         knots.sort_by(f64::total_cmp);
         let (low, high) = self.range();
-        let lower = limits.lower().map_or(low, |limit| limit.base().clamp(low, high));
-        let upper = limits.upper().map_or(high, |limit| limit.base().clamp(low, high));
+        let [lower, upper] = [limits.bounds().lower, limits.bounds().upper].map(|limit| limit.clamp(low, high));
         let f = |x: f64| self.density(x) * weight(x);
         [(low, lower), (lower, upper), (upper, high)].map(|(from, to)| integral(f, from, to, &knots))
     }

@@ -60,11 +60,7 @@ impl<Q: Quantity> Acceptance<Q> {
     /// # Errors
     /// A guard that is not finite, or leaves nothing between two limits.
     pub fn guarded(mut self, guard: Q::Difference) -> Result<Self> {
-        let room = match (self.tolerance.lower(), self.tolerance.upper()) {
-            (Some(lower), Some(upper)) => upper.base() - lower.base(),
-            _ => f64::INFINITY,
-        };
-        if !(guard.base().is_finite() && 2.0 * guard.base() < room) {
+        if !(guard.base().is_finite() && 2.0 * guard.base() < self.tolerance.bounds().width()) {
             return Err(Error::out_of_range(
                 "guard band",
                 guard,
@@ -100,10 +96,7 @@ impl<Q: Quantity> Acceptance<Q> {
         if enough {
             return Ok(simple);
         }
-        let half = match (self.tolerance.lower(), self.tolerance.upper()) {
-            (Some(lower), Some(upper)) => 0.5 * (upper.base() - lower.base()),
-            _ => f64::INFINITY,
-        };
+        let half = 0.5 * self.tolerance.bounds().width();
         let (mut low, mut high) = (0.0, (10.0 * standard.base()).min(half * (1.0 - 1e-9)));
         let (mut best, enough) = at(high)?;
         if !enough {
@@ -199,9 +192,7 @@ impl<Q: Quantity> Acceptance<Q> {
 
     /// Where readings are accepted, SI units.
     fn zone(&self) -> (f64, f64) {
-        let guard = self.guard.base();
-        let low = self.tolerance.lower().map_or(f64::NEG_INFINITY, |limit| limit.base() + guard);
-        let high = self.tolerance.upper().map_or(f64::INFINITY, |limit| limit.base() - guard);
-        (low, high)
+        let (bounds, guard) = (self.tolerance.bounds(), self.guard.base());
+        (bounds.lower + guard, bounds.upper - guard)
     }
 }

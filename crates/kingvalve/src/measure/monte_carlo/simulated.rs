@@ -96,10 +96,10 @@ impl<Q: Quantity> Simulated<Q> {
     /// # Source
     /// JCGM 106:2012, 7.1, over the distribution of JCGM 101.
     pub fn probability_within(&self, limits: &Limits<Q>) -> Ratio {
-        let below = limits.lower().map_or(0, |lower| self.sorted.partition_point(|x| *x < lower.base()));
-        let count = self.sorted.len();
-        let upper = limits.upper().map_or(count, |upper| self.sorted.partition_point(|x| *x <= upper.base()));
-        Ratio::from_si(upper.saturating_sub(below) as f64 / count as f64)
+        let bounds = limits.bounds();
+        let below = self.sorted.partition_point(|x| *x < bounds.lower);
+        let up_to = self.sorted.partition_point(|x| *x <= bounds.upper);
+        Ratio::from_si((up_to - below) as f64 / self.sorted.len() as f64)
     }
 
     /// The mean and standard uncertainty alone, to go on computing with in the linear form.
