@@ -9,6 +9,7 @@ import json
 import os
 import sys
 import time
+from functools import partial
 from importlib.metadata import version
 from pathlib import Path
 
@@ -188,8 +189,21 @@ def python_rows():
         yield name, "a row of 1,000,000, quantities", took, of_array
         took = shortest(lambda plain=plain: plain.bubble_pressure(MILLION)) / len(MILLION)
         yield name, "a row of 1,000,000, plain", took, of_array
-        in_rust = ours_in_rust("bubble_pressures_of_1000", name) / 1000
-        yield name, "the same over the Rust slice", took, in_rust
+
+
+def column_rows():
+    """Seconds a row of a million through Python, and of the Rust function for slices on the same quantities."""
+    for name in ("R-32", "R-410A"):
+        r = kv.Refrigerant(name)
+        plain = r.plain()
+        pressures = plain.bubble_pressure(MILLION)
+        kelvins, pascals = kv.kelvins(MILLION), kv.pascals(pressures)
+        for what, rust, calls in (
+            ("p(T)", "bubble_pressures", [partial(r.bubble_pressure, kelvins), partial(plain.bubble_pressure, MILLION)]),
+            ("T(p)", "bubble_temperatures", [partial(r.bubble_temperature, pascals), partial(plain.bubble_temperature, pressures)]),
+        ):
+            in_rust = ours_in_rust(f"{rust}_of_1000000", name) / len(MILLION)
+            yield name, what, in_rust, *(shortest(call, 15) / len(MILLION) for call in calls)
 
 
 def air_rows():
@@ -256,6 +270,9 @@ def main():
     print(line.format("", "through Python", "kingvalve", "peer", "ratio"))
     for name, what, ours, theirs in [*python_rows(), *air_rows()]:
         print(line.format(name, what, in_units(ours), in_units(theirs), f"{theirs / ours:,.2f}×"))
+    print("\na row of 1,000,000: the Rust slice, through Python with quantities and plain, and each over the slice\n")
+    for name, what, rust, *ours in column_rows():
+        print(line_of_five.format(f"{name} {what}", *map(in_units, (rust, *ours)), *(f"{each / rust:.2f}×" for each in ours)))
     print(f"\nfour threads finish {four_threads():.2f} times sooner than one, on {os.cpu_count()} processors")
     print(f"import kingvalve: {in_units(import_time())} over bare Python\n")
     print(line.format("", "", "kingvalve", f"PsychroLib {version('PsychroLib')}", "ratio"))

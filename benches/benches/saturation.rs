@@ -8,6 +8,8 @@ use std::hint::black_box;
 use std::time::Duration;
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use kingvalve::quantity::{Temperature, kelvins, pascals};
+use kingvalve::refrigerant::Refrigerant;
 use kingvalve_fluid::{Fluid, Line};
 
 /// Kelvins: evaporating and condensing temperatures of air conditioning.
@@ -19,7 +21,7 @@ const RING: [f64; 16] = [
 const NAMES: [&str; 5] = ["R-32", "R-410A", "R-454B", "R-407C", "R-448A"];
 
 fn fluid(name: &str) -> Fluid {
-    kingvalve::refrigerant::Refrigerant::named(name).unwrap().fluid().clone()
+    Refrigerant::named(name).unwrap().fluid().clone()
 }
 
 /// Times `call` on the values of a ring in turn.
@@ -123,6 +125,29 @@ fn slices(criterion: &mut Criterion) {
     }
 }
 
+/// A million rows of quantities, over more memory than any cache: what `peers.py` holds the same through Python against.
+fn columns(criterion: &mut Criterion) {
+    for name in ["R-32", "R-410A"] {
+        let r = Refrigerant::named(name).unwrap();
+        let temperatures: Vec<Temperature> =
+            (0..1_000_000).map(|row| kelvins(262.0 + 59e-6 * f64::from(row))).collect();
+        let (mut pressures, mut back) = (vec![pascals(0.0); 1_000_000], vec![kelvins(0.0); 1_000_000]);
+        r.bubble_pressures(&temperatures, &mut pressures).unwrap();
+        let mut group = criterion.benchmark_group("bubble_temperatures_of_1000000");
+        group.sample_size(20);
+        group.bench_function(name, |bencher| {
+            bencher.iter(|| r.bubble_temperatures(black_box(&pressures), black_box(&mut back)));
+        });
+        group.finish();
+        let mut group = criterion.benchmark_group("bubble_pressures_of_1000000");
+        group.sample_size(20);
+        group.bench_function(name, |bencher| {
+            bencher.iter(|| r.bubble_pressures(black_box(&temperatures), black_box(&mut pressures)));
+        });
+        group.finish();
+    }
+}
+
 /// Everything a refrigerant needs once: both curves, fitted from the equation of state.
 fn first_use(criterion: &mut Criterion) {
     for name in NAMES {
@@ -151,6 +176,6 @@ criterion_group! {
         .warm_up_time(Duration::from_millis(300))
         .measurement_time(Duration::from_secs(1))
         .without_plots();
-    targets = solved, looked_up, slices, density, first_use, by_components
+    targets = solved, looked_up, slices, columns, density, first_use, by_components
 }
 criterion_main!(benches);

@@ -9,15 +9,22 @@ import kingvalve as kv
 
 
 def documented():
-    """(name, object) of everything public that shows an example."""
-    for name, each in vars(kv).items():
-        if name.startswith("_") or inspect.ismodule(each):
-            continue
-        yield name, each
-        if isinstance(each, type) and each.__module__.startswith("kingvalve"):
-            for inner, member in vars(each).items():
-                if not inner.startswith("_") or inner == "__new__":
-                    yield f"{name}.{inner}", getattr(member, "__func__", member)
+    """(name, object) of everything public."""
+    for module in (kv, kv.batch, kv.check):
+        for name in getattr(module, "__all__", vars(module)):
+            each = getattr(module, name)
+            if name.startswith("_") or inspect.ismodule(each):
+                continue
+            yield from of(f"{module.__name__}.{name}".removeprefix("kingvalve."), each)
+
+
+def of(name, each):
+    """Itself and, where it is a class of ours, what it has."""
+    yield name, each
+    if isinstance(each, type) and each.__module__.startswith("kingvalve"):
+        for inner, member in vars(each).items():
+            if not inner.startswith("_") or inner == "__new__":
+                yield f"{name}.{inner}", getattr(member, "__func__", member)
 
 
 EXAMPLES = {name: each for name, each in documented() if ">>>" in (getattr(each, "__doc__", None) or "")}
@@ -43,14 +50,23 @@ def test_everything_says_what_it_is():
     assert bare == []
 
 
-@pytest.mark.parametrize("name", [name for name, each in members() if callable(each) and "Parameters" in (each.__doc__ or "")])
+def arguments(each):
+    return {name for name in inspect.signature(each).parameters if name not in ("self", "cls", "errors")}
+
+
+TAKING = {
+    name: each
+    for name, each in documented()
+    if callable(each) and not isinstance(each, type) and not name.endswith("__new__") and arguments(each)
+}
+
+
+@pytest.mark.parametrize("name", TAKING)
 def test_every_argument_is_explained(name):
-    """What ``Parameters`` names is what the signature takes."""
-    each = dict(documented())[name]
-    signature = getattr(each, "__text_signature__", None)
-    if not signature:
-        pytest.skip("no signature to compare with")
-    taken = {word.split("=")[0].strip(" )(*") for word in signature.split(",")} - {"", "/", "self", "cls", "$self", "errors"}
-    lines = inspect.cleandoc(each.__doc__).split("Parameters\n----------\n")[1].split("\n\n")[0].splitlines()
-    named = {word.strip(" *") for line in lines if line and line[0] != " " for word in line.split(" : ")[0].split(",")} - {"errors"}
-    assert named == taken
+    """What ``Parameters`` names is what the signature takes; ``Returns`` says what comes of it."""
+    doc = inspect.cleandoc(TAKING[name].__doc__)
+    assert "Parameters\n----------\n" in doc
+    assert "Returns\n-------\n" in doc
+    lines = doc.split("Parameters\n----------\n")[1].split("\n\n")[0].splitlines()
+    named = {word.strip(" *") for line in lines if line and line[0] != " " for word in line.split(" : ")[0].split(",")}
+    assert named - {"errors"} == arguments(TAKING[name])

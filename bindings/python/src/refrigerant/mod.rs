@@ -423,7 +423,7 @@ impl Refrigerant {
     /// The same methods on plain numbers in units said once: the fast path.
     ///
     /// Pressures in a unit of absolute pressure, or of gauge pressure at a `site`.
-    #[pyo3(signature = (*, pressure = "Pa", temperature = "K", difference = None, density = "kg/m³", energy = "J/kg", site = None))]
+    #[pyo3(signature = (*, pressure = "Pa", temperature = "K", difference = None, density = "kg/m3", energy = "J/kg", site = None))]
     fn plain(
         &self,
         pressure: &str,

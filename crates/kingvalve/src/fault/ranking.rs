@@ -98,7 +98,9 @@ impl Ranking {
             .into_iter()
             .map(|fault| {
                 let own = components.iter().filter(|c| c.fault == fault);
-                Ranked { fault, probability: fraction(own.map(|c| c.probability).sum()) }
+                // The forms of a fault that is all there is sum to one but for rounding.
+                let sum: f64 = own.map(|c| c.probability).sum();
+                Ranked { fault, probability: fraction(sum.min(1.0)) }
             })
             .collect();
         ranked.sort_by(|a, b| b.probability.fraction().total_cmp(&a.probability.fraction()));

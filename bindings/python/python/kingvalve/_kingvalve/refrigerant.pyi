@@ -189,7 +189,7 @@ class Refrigerant:
         pressure: str = "Pa",
         temperature: str = "K",
         difference: str | None = None,
-        density: str = "kg/m³",
+        density: str = "kg/m3",
         energy: str = "J/kg",
         site: Site | None = None,
     ) -> Plain: ...

@@ -148,7 +148,8 @@ impl<Q: Quantity> Prior<Q> {
         knots.extend(edges.iter().flat_map(|(centre, width)| around(*centre, *width)));
         knots.sort_by(f64::total_cmp);
         let (low, high) = self.range();
-        let [lower, upper] = [limits.bounds().lower, limits.bounds().upper].map(|limit| limit.clamp(low, high));
+        let bounds = limits.bounds();
+        let (lower, upper) = (bounds.lower.clamp(low, high), bounds.upper.clamp(low, high));
         let f = |x: f64| self.density(x) * weight(x);
         [(low, lower), (lower, upper), (upper, high)].map(|(from, to)| integral(f, from, to, &knots))
     }
