@@ -51,6 +51,11 @@ def test_every_exception_has_one_base_and_a_builtin():
          "pressure; add the atmosphere of its site: site.absolute(kv.psig(62))"),
         (lambda: kv.Site(elevation=kv.feet(1), barometer=kv.psia(14)), "a site is given by its elevation or by a "
          "barometer reading, not by both"),
+        (lambda: kv.psig("62"), "expected a number, got a str"),
+        (lambda: kv.psig(True), "expected a number, got a bool"),
+        (lambda: kv.psig(None), "expected a number, got a NoneType"),
+        (lambda: kv.psig(kv.psig(62)), "expected a number, got a gauge pressure"),
+        (lambda: kv.Refrigerant("R-32").plain().bubble_pressure("300"), "expected a number, got a str"),
     ],
 )
 def test_the_wrong_kind(act, says):
@@ -94,3 +99,15 @@ def test_other_types_are_asked_before_python_gives_up():
     assert kv.psig(62) + Other() == ("asked", kv.psig(62))
     with pytest.raises(TypeError, match="unsupported operand"):
         kv.psig(62) + "x"
+
+
+def test_what_json_does_not_hold():
+    case = kv.check.example("superheat")
+    case["suction_line"]["value"] = float("nan")
+    with pytest.raises(kv.Unreadable, match="leave out what was not read"):
+        kv.check.run("superheat", case)
+
+
+def test_a_reference_state_nobody_knows():
+    with pytest.raises(kv.UnknownName, match='"IIR", "ASHRAE" or "NBP"'):
+        kv.Refrigerant("R-32").state(kv.psia(50), kv.fahrenheit(80), reference="zero")

@@ -170,7 +170,8 @@ impl Fluid {
             };
             let t = brent(ends.0, ends.1, 1e-10, excess).ok_or_else(|| {
                 let at = |t: f64| excess(t).map_or(f64::NAN, |excess| excess + enthalpy);
-                Error::out_of_range(self.label(), "enthalpy", "J/mol", enthalpy, (at(low), at(high)))
+                let range = if is_liquid { (at(low), vapour) } else { (liquid, at(high)) };
+                Error::out_of_range(self.label(), "enthalpy", "J/mol", enthalpy, range)
             })?;
             let density = self.single_phase_density(t, p, is_liquid)?;
             let phase = Phase { density, mole_fractions: self.mole_fractions().to_vec() };

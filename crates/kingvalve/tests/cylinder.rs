@@ -196,6 +196,16 @@ fn the_hoses_are_taken_off() {
     assert!(Hose::of(feet(0.0), USUAL_BORE).is_err());
 }
 
+#[test]
+fn a_hose_full_of_vapour_holds_no_liquid() {
+    let r = Refrigerant::named("R-410A").unwrap();
+    let hose = Hose::of(feet(5.0), USUAL_BORE).unwrap();
+    let full = hose.holds_vapour(&r, psia(100.0), fahrenheit(40.0)).unwrap();
+    assert_eq!(full, r.density(psia(100.0), fahrenheit(40.0)).unwrap() * hose.volume());
+    let text = hose.holds_vapour(&r, psia(300.0), fahrenheit(40.0)).unwrap_err().to_string();
+    assert!(text.contains("R-410A at 300.0 psia and 40.0 °F is no vapour"), "{text}");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(64))]
 

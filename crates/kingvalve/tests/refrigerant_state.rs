@@ -116,6 +116,10 @@ fn bad_input_is_said_in_the_trades_units() {
     assert!(r.state(psia(-5.0), fahrenheit(60.0)).unwrap_err().is_out_of_range());
     let enthalpy = joules_per_kilogram(f64::NAN);
     assert!(r.split_at_enthalpy(psia(130.0), enthalpy).is_err());
+    for far in [1e9, -1e9] {
+        let text = r.split_at_enthalpy(psia(130.0), joules_per_kilogram(far)).unwrap_err().to_string();
+        assert!(!text.contains("NaN"), "{text}");
+    }
     let pure = Refrigerant::named("R-32").unwrap();
     let p = pure.dew_pressure(fahrenheit(60.0)).unwrap();
     // Exactly at saturation a pure refrigerant is on one side or the other, or says that it cannot tell.

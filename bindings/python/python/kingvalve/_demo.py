@@ -21,11 +21,25 @@ def demo(name: str = "visit") -> Any:
     The season is of an R-410A system with an expansion valve that loses its subcooling week by week, one row each
     hour of the afternoon, with a sensor that drops out now and then: a dict of columns for ``kv.batch.evaluate``.
 
-        >>> import kingvalve as kv
-        >>> kv.demo().evaluate().refrigerant
-        <Refrigerant R-454B>
-        >>> len(kv.demo("season")["suction_pressure"])
-        720
+    Parameters
+    ----------
+    name : {"visit", "season"}, optional
+
+    Returns
+    -------
+    Visit or dict of lists
+
+    Raises
+    ------
+    UnknownName
+        Another name.
+
+    Examples
+    --------
+    >>> kv.demo().evaluate().refrigerant
+    <Refrigerant R-454B>
+    >>> len(kv.demo("season")["suction_pressure"])
+    720
     """
     import kingvalve as kv
 

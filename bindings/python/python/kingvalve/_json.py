@@ -9,7 +9,13 @@ def text(data: Any) -> str:
     """JSON text of dicts, lists, numbers, text, quantities and money."""
     import json
 
-    return json.dumps(data, default=_plain, allow_nan=False)
+    import kingvalve as kv
+
+    try:
+        return json.dumps(data, default=_plain, allow_nan=False)
+    except ValueError as failure:
+        # A number that is NaN or infinite, or a dict within itself.
+        raise kv.Unreadable(f"cannot be written as JSON: {failure}; leave out what was not read") from None
 
 
 def _plain(each: Any) -> Any:

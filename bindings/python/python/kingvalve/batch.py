@@ -47,28 +47,57 @@ def evaluate(
 
     Parameters
     ----------
-    table
+    table : dict or table
         Anything with ``__arrow_c_stream__`` or ``__arrow_c_array__`` (polars, pandas, pyarrow, DuckDB; pyarrow must be
         installed), which gives a ``pyarrow.Table``, or a dict of columns, which gives a dict of lists.
-    refrigerant
+    refrigerant : str or Refrigerant
         One, for all rows.
-    site
+    site : Site, optional
         Where the gauges were; sea level unless given.
-    gauge, thermometer
+    gauge, thermometer : Instrument, optional
         What the readings were taken with. Unless given: 0.1 psi steps and 1 % of 500 psi; 0.1 °F steps and ±1 °F.
-    target_subcooling
+    target_subcooling : TemperatureDifference, optional
         For a system with an expansion valve: its maker's target. Without one the superheat is judged against the
         target superheat of a fixed orifice, from indoor wet bulb and outdoor temperature.
-    level
+    level : Ratio, optional
         The confidence a verdict needs: 95 % unless given.
-    columns
+    columns : dict of str to str, optional
         What the table calls a column where it has another name: ``{"suction_line": "T_suction_F"}``.
-    pressure, temperature, difference
+    pressure, temperature, difference : str, optional
         The units of the numbers: gauge pressure; temperature; differences (those of the temperatures unless given).
-    prefix
+    prefix : str, optional
         Put before the names of the new columns.
 
-    A row with a reading missing or out of range is ``"unusable"``, its numbers NaN.
+    Returns
+    -------
+    dict of lists or pyarrow.Table
+        A row with a reading missing or out of range is ``"unusable"``, its numbers NaN.
+
+    Raises
+    ------
+    UnknownName
+        A column or a refrigerant nobody knows; a column the table has not.
+    Inconsistent
+        Columns of different lengths.
+    WrongKind
+        No table, or a column of something else than numbers.
+    Unreadable
+        A unit that is unknown, or of another kind.
+    OutOfRange
+        An instrument or a level that cannot be.
+
+    Notes
+    -----
+    Source: ``Target.by_formula`` for a fixed orifice; limits of ``ChargeTolerance``; verdict by JCGM 106:2012. Range:
+    preconditions are the caller's (``Requirements``). Accuracy: as ``TargetCheck``, where no two columns share an
+    instrument; ambient temperatures and ranges of instruments are not counted.
+
+    Examples
+    --------
+    >>> row = {"suction_pressure": [118.0], "suction_line": [54.0], "liquid_pressure": [365.0], "liquid_line": [98.0]}
+    >>> found = kv.batch.evaluate(row, refrigerant="R-410A", target_subcooling=kv.delta_fahrenheit(10))
+    >>> f"{found['subcooling'][0]:.1f}", found["verdict"]
+    ('11.7', ['unresolved'])
     """
     import kingvalve as kv
 

@@ -33,17 +33,66 @@ class Finding(dict[str, Any]):
 
 
 def names() -> list[str]:
-    """The name of every check."""
+    """The name of every check.
+
+    Returns
+    -------
+    list of str
+    """
     return _check.names()
 
 
 def schema(name: str) -> dict[str, Any]:
-    """The JSON Schema (draft 2020-12) of what a check takes."""
+    """The JSON Schema (draft 2020-12) of what a check takes.
+
+    Parameters
+    ----------
+    name : str
+        One of ``names()``.
+
+    Returns
+    -------
+    dict
+
+    Raises
+    ------
+    UnknownName
+        A check nobody knows; the text gives near names.
+
+    Notes
+    -----
+    A schema says the form; what the values must be to each other the check itself says.
+
+    Examples
+    --------
+    >>> "suction_pressure" in kv.check.schema("superheat")["properties"]
+    True
+    """
     return _read(_check.schema(name))
 
 
 def example(name: str) -> dict[str, Any]:
-    """An input the check takes: an invented case, to copy from."""
+    """An input the check takes: an invented case, to copy from.
+
+    Parameters
+    ----------
+    name : str
+        One of ``names()``.
+
+    Returns
+    -------
+    dict
+
+    Raises
+    ------
+    UnknownName
+        A check nobody knows; the text gives near names.
+
+    Examples
+    --------
+    >>> kv.check.example("superheat")["refrigerant"]
+    'R-410A'
+    """
     return _read(_check.example(name))
 
 
@@ -54,8 +103,37 @@ def run(name: str, data: dict[str, Any]) -> Finding: ...
 def run(name: str, data: str | dict[str, Any]) -> str | Finding:
     """Runs a check: JSON text in gives JSON text out, a dict gives a dict.
 
-    Raises :class:`~kingvalve.UnknownName` with near names for a check nobody knows, and otherwise an error that names
-    the field (``error.field``).
+    Parameters
+    ----------
+    name : str
+        One of ``names()``.
+    data : str or dict
+        Of the form of ``schema(name)``.
+
+    Returns
+    -------
+    str or Finding
+        A dict that is shown as text, where a dict was given.
+
+    Raises
+    ------
+    UnknownName
+        A check nobody knows; the text gives near names.
+    Unreadable
+        Input of another form; ``error.field`` names the field.
+    OutOfRange, Inconsistent
+        A reading or limit that cannot be; ``error.field`` names the field.
+    WrongKind
+        A dict with something that JSON does not hold.
+
+    Notes
+    -----
+    Source: the finding's ``sources``. Range and accuracy: those of the check's own function.
+
+    Examples
+    --------
+    >>> kv.check.run("superheat", kv.check.example("superheat"))["verdict"]
+    'within'
     """
     if isinstance(data, str):
         return _check.run(name, data)

@@ -57,7 +57,26 @@ def pressure_temperature(
 ) -> Axes:
     """Bubble and dew line over temperature (°F, psig at the site), with readings and their 95 % doubt.
 
-    ``readings`` are (label, absolute pressure, temperature), each plain or with its doubt.
+    Parameters
+    ----------
+    refrigerant : Refrigerant
+    readings : iterable of tuple, optional
+        (label, absolute pressure, temperature), each plain or with its doubt.
+    site : Site, optional
+        Where gauges read: sea level unless given.
+    low, high : Temperature, optional
+        The ends of the picture: 0 °F and 130 °F unless given.
+    ax : matplotlib.axes.Axes, optional
+        What to draw into: a new figure unless given.
+
+    Returns
+    -------
+    matplotlib.axes.Axes
+
+    Raises
+    ------
+    Error
+        No matplotlib.
     """
     import kingvalve as kv
 
@@ -89,7 +108,29 @@ def pressure_enthalpy(
     liquid: tuple[Pressure, Temperature] | None = None,
     ax: Axes | None = None,
 ) -> Axes:
-    """The two-phase dome (kJ/kg, kPa on a log scale) with the measured cycle where its three corners are given."""
+    """The two-phase dome (kJ/kg, kPa on a log scale) with the measured cycle where its three corners are given.
+
+    Parameters
+    ----------
+    refrigerant : Refrigerant
+    suction, discharge, liquid : tuple, optional
+        (absolute pressure, temperature) of each.
+    ax : matplotlib.axes.Axes, optional
+        What to draw into: a new figure unless given.
+
+    Returns
+    -------
+    matplotlib.axes.Axes
+
+    Raises
+    ------
+    Error
+        No matplotlib.
+    OutOfRange
+        A corner outside the refrigerant's equation.
+    Inconsistent
+        A corner between bubble and dew point.
+    """
     import kingvalve as kv
 
     ax = _axes(ax)
@@ -119,7 +160,27 @@ def pressure_enthalpy(
 
 
 def charge(tally: Tally, *, due: Mass | None = None, start: Sequence[Mass] | None = None, ax: Axes | None = None) -> Axes:
-    """What went in, step by step, with its 95 % interval; on top of what was in before (low, high) where given."""
+    """What went in, step by step, with its 95 % interval; on top of what was in before where given.
+
+    Parameters
+    ----------
+    tally : Tally
+    due : Mass, optional
+        What it should come to.
+    start : sequence of Mass, optional
+        What was in before: (low, high).
+    ax : matplotlib.axes.Axes, optional
+        What to draw into: a new figure unless given.
+
+    Returns
+    -------
+    matplotlib.axes.Axes
+
+    Raises
+    ------
+    Error
+        No matplotlib.
+    """
     ax = _axes(ax)
     low, high = (start[0].pounds, start[1].pounds) if start else (0.0, 0.0)
     lows, highs = [low], [high]
@@ -140,7 +201,25 @@ def charge(tally: Tally, *, due: Mass | None = None, start: Sequence[Mass] | Non
 
 
 def capacitor(checks: CapacitorCheck | Sequence[CapacitorCheck], *, labels: Sequence[str] = (), ax: Axes | None = None) -> Axes:
-    """Capacitance with its 95 % interval against the tolerance marked on the part, in percent of its rating."""
+    """Capacitance with its 95 % interval against the tolerance marked on the part, in percent of its rating.
+
+    Parameters
+    ----------
+    checks : CapacitorCheck or sequence of CapacitorCheck
+    labels : sequence of str, optional
+        One for each: the ratings unless given.
+    ax : matplotlib.axes.Axes, optional
+        What to draw into: a new figure unless given.
+
+    Returns
+    -------
+    matplotlib.axes.Axes
+
+    Raises
+    ------
+    Error
+        No matplotlib.
+    """
     from ._kingvalve import CapacitorCheck
 
     ax = _axes(ax)
@@ -163,7 +242,23 @@ def capacitor(checks: CapacitorCheck | Sequence[CapacitorCheck], *, labels: Sequ
 
 
 def prices(ways: Sequence[PricedWay], *, ax: Axes | None = None) -> Axes:
-    """What each way forward costs: from the low to the high end, with the most it may come to."""
+    """What each way forward costs: from the low to the high end, with the most it may come to.
+
+    Parameters
+    ----------
+    ways : sequence of PricedWay
+    ax : matplotlib.axes.Axes, optional
+        What to draw into: a new figure unless given.
+
+    Returns
+    -------
+    matplotlib.axes.Axes
+
+    Raises
+    ------
+    Error
+        No matplotlib.
+    """
     ax = _axes(ax)
     for row, way in enumerate(ways):
         low, high = (float(end.amount) for end in way.total)

@@ -173,6 +173,28 @@ fn make<W: crate::quantity::Exposed>(
 #[pymethods]
 impl MoistAir {
     /// From dry bulb and wet bulb.
+    ///
+    /// Parameters
+    /// ----------
+    /// dry_bulb : Temperature or Column of Temperature
+    ///     Of the air; read or plain.
+    /// wet_bulb : Temperature or Column of Temperature
+    ///     Thermodynamic, as of a wetted and well-blown bulb; read or plain.
+    /// site : Site
+    ///     Where it was read.
+    /// errors : {"raise", "nan"}, optional
+    ///     What to do with a row that has no answer.
+    ///
+    /// Returns
+    /// -------
+    /// MoistAir
+    ///
+    /// Raises
+    /// ------
+    /// Inconsistent
+    ///     A wet bulb above the dry bulb, or below that of dry air.
+    /// OutOfRange
+    ///     A temperature outside the saturation line.
     #[staticmethod]
     #[pyo3(signature = (dry_bulb, wet_bulb, site, *, errors = Errors::Raise))]
     fn from_wet_bulb(
@@ -188,6 +210,28 @@ impl MoistAir {
     }
 
     /// From dry bulb and dew point.
+    ///
+    /// Parameters
+    /// ----------
+    /// dry_bulb : Temperature or Column of Temperature
+    ///     Of the air; read or plain.
+    /// dew_point : Temperature or Column of Temperature
+    ///     Of the air; over ice below freezing; read or plain.
+    /// site : Site
+    ///     Where it was read.
+    /// errors : {"raise", "nan"}, optional
+    ///     What to do with a row that has no answer.
+    ///
+    /// Returns
+    /// -------
+    /// MoistAir
+    ///
+    /// Raises
+    /// ------
+    /// Inconsistent
+    ///     A dew point above the dry bulb.
+    /// OutOfRange
+    ///     A temperature outside the saturation line.
     #[staticmethod]
     #[pyo3(signature = (dry_bulb, dew_point, site, *, errors = Errors::Raise))]
     fn from_dew_point(
@@ -203,6 +247,26 @@ impl MoistAir {
     }
 
     /// From dry bulb and relative humidity.
+    ///
+    /// Parameters
+    /// ----------
+    /// dry_bulb : Temperature or Column of Temperature
+    ///     Of the air; read or plain.
+    /// relative_humidity : Ratio or Column of Ratio
+    ///     0 to 100 %; read or plain.
+    /// site : Site
+    ///     Where it was read.
+    /// errors : {"raise", "nan"}, optional
+    ///     What to do with a row that has no answer.
+    ///
+    /// Returns
+    /// -------
+    /// MoistAir
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A humidity or temperature outside its range.
     #[staticmethod]
     #[pyo3(signature = (dry_bulb, relative_humidity, site, *, errors = Errors::Raise))]
     fn from_relative_humidity(
@@ -219,6 +283,26 @@ impl MoistAir {
     }
 
     /// From dry bulb and humidity ratio.
+    ///
+    /// Parameters
+    /// ----------
+    /// dry_bulb : Temperature or Column of Temperature
+    ///     Of the air; read or plain.
+    /// humidity_ratio : HumidityRatio or Column of HumidityRatio
+    ///     Water to dry air by mass; read or plain.
+    /// site : Site
+    ///     Where it was read.
+    /// errors : {"raise", "nan"}, optional
+    ///     What to do with a row that has no answer.
+    ///
+    /// Returns
+    /// -------
+    /// MoistAir
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Below zero, or more than the air can hold.
     #[staticmethod]
     #[pyo3(signature = (dry_bulb, humidity_ratio, site, *, errors = Errors::Raise))]
     fn from_humidity_ratio(

@@ -54,6 +54,15 @@ impl StandardAir {
     }
 
     /// Standard air thinned to the pressure of a site, at the same temperature.
+    ///
+    /// Parameters
+    /// ----------
+    /// site : Site
+    ///     Where the air is.
+    ///
+    /// Returns
+    /// -------
+    /// StandardAir
     #[staticmethod]
     #[pyo3(signature = (site, /))]
     fn at(site: PyRef<'_, Site>) -> Self {

@@ -98,32 +98,86 @@ impl Allowance {
     }
 
     /// The same with another effect on condensing over ambient, per °F of each.
+    ///
+    /// Parameters
+    /// ----------
+    /// outdoor, return_dry_bulb, return_wet_bulb : tuple of two Ratio
+    ///     Change per change of the weather or load, and its standard uncertainty.
+    ///
+    /// Returns
+    /// -------
+    /// Allowance
     fn with_over_ambient(&self, outdoor: Shares, return_dry_bulb: Shares, return_wet_bulb: Shares) -> Self {
         Allowance(self.0.clone().with_over_ambient(response(outdoor, return_dry_bulb, return_wet_bulb)))
     }
 
     /// The same with another effect on the split.
+    ///
+    /// Parameters
+    /// ----------
+    /// outdoor, return_dry_bulb, return_wet_bulb : tuple of two Ratio
+    ///     Change per change of the weather or load, and its standard uncertainty.
+    ///
+    /// Returns
+    /// -------
+    /// Allowance
     fn with_split(&self, outdoor: Shares, return_dry_bulb: Shares, return_wet_bulb: Shares) -> Self {
         Allowance(self.0.clone().with_split(response(outdoor, return_dry_bulb, return_wet_bulb)))
     }
 
     /// The same with another effect on the current.
+    ///
+    /// Parameters
+    /// ----------
+    /// outdoor, return_dry_bulb, return_wet_bulb : tuple of two Ratio
+    ///     Share per kelvin of the weather or load, and its standard uncertainty.
+    ///
+    /// Returns
+    /// -------
+    /// Allowance
     fn with_current(&self, outdoor: Shares, return_dry_bulb: Shares, return_wet_bulb: Shares) -> Self {
         Allowance(self.0.clone().with_current(response(outdoor, return_dry_bulb, return_wet_bulb)))
     }
 
     /// The same with another effect on the capacity.
+    ///
+    /// Parameters
+    /// ----------
+    /// outdoor, return_dry_bulb, return_wet_bulb : tuple of two Ratio
+    ///     Share per kelvin of the weather or load, and its standard uncertainty.
+    ///
+    /// Returns
+    /// -------
+    /// Allowance
     fn with_capacity(&self, outdoor: Shares, return_dry_bulb: Shares, return_wet_bulb: Shares) -> Self {
         Allowance(self.0.clone().with_capacity(response(outdoor, return_dry_bulb, return_wet_bulb)))
     }
 
     /// The same for temperatures further apart, or less.
+    ///
+    /// Parameters
+    /// ----------
+    /// reach : TemperatureDifference
+    ///     The greatest change of weather or load it serves for.
+    ///
+    /// Returns
+    /// -------
+    /// Allowance
     #[pyo3(signature = (reach, /))]
     fn reaching(&self, reach: TemperatureDifference) -> Self {
         Allowance(self.0.clone().reaching(reach.0))
     }
 
     /// Says where the numbers come from.
+    ///
+    /// Parameters
+    /// ----------
+    /// source : str
+    ///     As reports name it.
+    ///
+    /// Returns
+    /// -------
+    /// Allowance
     #[pyo3(name = "from_source", signature = (source, /))]
     fn with_source(&self, source: String) -> Self {
         Allowance(self.0.clone().from_source(source))

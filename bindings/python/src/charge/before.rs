@@ -111,6 +111,10 @@ fn before(
 }
 
 /// All looked at, nothing at fault.
+///
+/// Returns
+/// -------
+/// Before
 #[pyfunction]
 fn all_fine() -> Made<kv::Before> {
     Made(Ok(kv::Before::all_fine()))
@@ -162,6 +166,21 @@ struct OnTarget;
 #[pymethods]
 impl OnTarget {
     /// From the verdict on a subcooling: too low means too little.
+    ///
+    /// Parameters
+    /// ----------
+    /// verdict : Verdict
+    ///     On a TemperatureDifference.
+    ///
+    /// Returns
+    /// -------
+    /// str
+    ///     "met", "too_little", "too_much" or "unresolved".
+    ///
+    /// Raises
+    /// ------
+    /// WrongKind
+    ///     A verdict on a quantity of another kind.
     #[staticmethod]
     #[pyo3(signature = (verdict, /))]
     fn by_subcooling(verdict: &Bound<'_, Verdict>) -> PyResult<&'static str> {
@@ -169,6 +188,21 @@ impl OnTarget {
     }
 
     /// From the verdict on a fixed orifice's superheat: too high means too little.
+    ///
+    /// Parameters
+    /// ----------
+    /// verdict : Verdict
+    ///     On a TemperatureDifference.
+    ///
+    /// Returns
+    /// -------
+    /// str
+    ///     "met", "too_little", "too_much" or "unresolved".
+    ///
+    /// Raises
+    /// ------
+    /// WrongKind
+    ///     A verdict on a quantity of another kind.
     #[staticmethod]
     #[pyo3(signature = (verdict, /))]
     fn by_superheat(verdict: &Bound<'_, Verdict>) -> PyResult<&'static str> {

@@ -91,6 +91,20 @@ impl LeakRate {
     }
 
     /// Whether any span's rate differs from the whole's by more than its doubt: the leak changed, or was mended.
+    ///
+    /// Parameters
+    /// ----------
+    /// level : Ratio, optional
+    ///     How sure to be: 95 % unless given.
+    ///
+    /// Returns
+    /// -------
+    /// bool
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A level that is not between 50 % and 100 %.
     #[pyo3(signature = (level = None))]
     fn changed(&self, level: Option<Ratio>) -> PyResult<bool> {
         Ok(self.0.changed(self::level(level)?))

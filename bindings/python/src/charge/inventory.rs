@@ -135,6 +135,22 @@ impl Inventory {
     }
 
     /// With refrigerant taken out and weighed. Vapour taken from a zeotrope shifts what stays: see ``System.leaked``.
+    ///
+    /// Parameters
+    /// ----------
+    /// mass : Mass
+    ///     Weighed, with the doubt of the scale; zero or more. Read or plain.
+    ///
+    /// Returns
+    /// -------
+    /// Inventory
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A negative mass: what was charged goes to ``weighed_in``.
+    /// Inconsistent
+    ///     More than can have been in the system.
     #[pyo3(signature = (mass, /))]
     fn removed(&self, py: Python<'_>, mass: Given<q::Mass>) -> PyResult<Self> {
         let mass: Measured<q::Mass> = mass.measured();

@@ -271,6 +271,22 @@ impl System {
     }
 
     /// The same with an internal volume that lies, nine times in ten, between two.
+    ///
+    /// Parameters
+    /// ----------
+    /// room : Volume or tuple of Volume
+    ///     Nine times in ten it lies between them.
+    ///
+    /// Returns
+    /// -------
+    /// System
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A volume that is not above zero.
+    /// Inconsistent
+    ///     A low end above the high end.
     #[pyo3(signature = (room, /))]
     fn with_volume(&self, room: Between<q::Volume>) -> PyResult<Self> {
         self.then(|system| system.with_volume(room.0))
@@ -302,12 +318,38 @@ impl System {
     }
 
     /// The same with its compressor oil.
+    ///
+    /// Parameters
+    /// ----------
+    /// oil : Oil
+    ///
+    /// Returns
+    /// -------
+    /// System
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A negative mass or uptake; a steepening outside its range.
     #[pyo3(signature = (oil, /))]
     fn with_oil(&self, oil: Of<kingvalve::charge::Oil>) -> PyResult<Self> {
         self.then(|system| system.with_oil(oil.0))
     }
 
     /// The same with other assumptions.
+    ///
+    /// Parameters
+    /// ----------
+    /// assumptions : Assumptions
+    ///
+    /// Returns
+    /// -------
+    /// System
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Assumptions that make no sense.
     #[pyo3(signature = (assumptions, /))]
     fn assuming(&self, assumptions: Of<kv::Assumptions>) -> PyResult<Self> {
         self.then(|system| system.assuming(assumptions.0))

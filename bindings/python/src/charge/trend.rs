@@ -103,6 +103,21 @@ impl Trend {
     }
 
     /// The change in a year of 365 days: between which two, at the level.
+    ///
+    /// Parameters
+    /// ----------
+    /// level : Ratio, optional
+    ///     How sure to be: 95 % unless given.
+    ///
+    /// Returns
+    /// -------
+    /// tuple
+    ///     Its low and its high end, differences of the readings' kind.
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A level that is not between 50 % and 100 %; a change that is not finite.
     #[pyo3(signature = (level = None))]
     fn change_per_year(&self, py: Python<'_>, level: Option<Ratio>) -> PyResult<Py<PyAny>> {
         self.0.change_per_year(py, self::level(level)?)

@@ -68,6 +68,19 @@ impl Tube {
     }
 
     /// A tube of that inside diameter: above zero and at most 6 in.
+    ///
+    /// Parameters
+    /// ----------
+    /// inside : Length
+    ///
+    /// Returns
+    /// -------
+    /// Tube
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A diameter out of range.
     #[staticmethod]
     #[pyo3(signature = (inside, /))]
     fn of_inside(inside: Length) -> PyResult<Self> {

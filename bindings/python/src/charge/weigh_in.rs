@@ -225,8 +225,12 @@ fn accessory_filled(
     Made(kv::Accessory::filled(name, volume.measured(), &refrigerant.0, liquid.0))
 }
 
-/// A liquid-line filter-drier of residential size where nothing is known of it: 6 oz, give or take 3 oz. Common practice,
-/// no source.
+/// A liquid-line filter-drier of residential size where nothing is known of it: 6 oz, give or take 3 oz. Common
+/// practice, no source.
+///
+/// Returns
+/// -------
+/// Accessory
 #[pyfunction]
 fn usual_filter_drier() -> Made<kv::Accessory> {
     Made(kv::Accessory::usual_filter_drier())

@@ -5,18 +5,33 @@ use pyo3::IntoPyObjectExt;
 use pyo3::exceptions::PyAttributeError;
 use pyo3::prelude::*;
 use pyo3::pyclass::CompareOp;
-use pyo3::types::{PyList, PyString, PyTuple};
+use pyo3::types::{PyBool, PyList, PyString, PyTuple};
 
 use super::arithmetic::{combine, operand};
 use super::values::Numbers;
 use super::{Kind, Kinded, Source};
-use crate::error::{raise, wrong_kind};
+use crate::error::{describe, raise, wrong_kind};
 use crate::quantity::{Exposed, Visitor, not_a_quantity, visit};
 
 /// Many quantities of one kind: what a unit word makes of an array (`kv.psig(frame["suction"])`).
 ///
 /// Read by the same words as one quantity (`column.psia`, a numpy array of the same shape), added and compared as
 /// numpy does, indexed as numpy does. It looks at the array it was made of and copies nothing until it must.
+///
+/// Parameters
+/// ----------
+/// quantities : iterable of quantities
+///     Of one kind.
+///
+/// Raises
+/// ------
+/// WrongKind
+///     Quantities of several kinds, or none.
+///
+/// Examples
+/// --------
+/// >>> kv.Column([kv.psia(1), kv.psia(2)]).psia.tolist()
+/// [1.0, 2.0]
 #[pyclass(frozen, generic, weakref, module = "kingvalve")]
 pub struct Column {
     pub(super) kind: &'static Kind,
@@ -42,12 +57,18 @@ pub fn from_numbers(
         return one(object.py(), number.value());
     }
     if !is_listed(object) {
-        return one(object.py(), object.extract()?);
+        return one(object.py(), number(object)?);
     }
     let py = object.py();
     let values = py.import("kingvalve._array")?.call_method1("floats", (object,))?.unbind();
     let unit = kind.word(word).ok_or_else(|| wrong_kind(format!("{} has no unit {word}", kind.name)))?;
     Column { kind, unit, values }.into_py_any(py)
+}
+
+/// One number; a truth value is none.
+pub fn number(object: &Bound<'_, PyAny>) -> PyResult<f64> {
+    let found = if object.is_instance_of::<PyBool>() { None } else { object.extract().ok() };
+    found.ok_or_else(|| wrong_kind(format!("expected a number, got {}", describe(object))))
 }
 
 impl Column {
@@ -188,6 +209,24 @@ impl Column {
     }
 
     /// A numpy array of so many of the unit of that name, as in `.to("kPa")`.
+    ///
+    /// Parameters
+    /// ----------
+    /// unit : str
+    ///
+    /// Returns
+    /// -------
+    /// numpy.ndarray
+    ///
+    /// Raises
+    /// ------
+    /// Unreadable
+    ///     A unit that is unknown, or of another kind.
+    ///
+    /// Examples
+    /// --------
+    /// >>> kv.psia([14.5, 29]).to("kPa").round().tolist()
+    /// [100.0, 200.0]
     #[pyo3(signature = (unit, /))]
     fn to<'py>(&self, py: Python<'py>, unit: &str) -> PyResult<Bound<'py, PyAny>> {
         self.in_unit(py, (self.kind.named)(unit).map_err(raise)?)

@@ -11,7 +11,7 @@ use kingvalve::quantity::Unit;
 use pyo3::prelude::*;
 
 pub use arithmetic::combine;
-pub use class::{Column, based, from_numbers, is_listed};
+pub use class::{Column, based, from_numbers, is_listed, number};
 pub use fields::{field, fields};
 pub use many::{Each, Many, Side, Slices, carry, carry_both, exactly, side, slices};
 pub use rows::{Errors, Rows, Scale, Source, run};

@@ -247,6 +247,19 @@ impl Shown for kv::FillingDensity {
 }
 
 /// The most refrigerant in a cylinder of that water capacity.
+///
+/// Parameters
+/// ----------
+/// water_capacity : Mass
+///     As stamped.
+///
+/// Returns
+/// -------
+/// Mass
+///
+/// Notes
+/// -----
+/// Source: 49 CFR 173.304a(a)(2), note 1.
 #[pyfunction(name = "net")]
 #[pyo3(text_signature = "(self, water_capacity)")]
 fn filling_net(it: Of<kv::FillingDensity>, water_capacity: Mass) -> Made<q::Mass> {

@@ -63,6 +63,20 @@ fn hose_of(length: Length, bore: Option<Length>) -> Made<kv::Hose> {
 }
 
 /// What it holds full of liquid: volume × density at the bubble point.
+///
+/// Parameters
+/// ----------
+/// refrigerant : Refrigerant
+/// temperature : Temperature
+///
+/// Returns
+/// -------
+/// Mass
+///
+/// Raises
+/// ------
+/// OutOfRange
+///     A temperature outside the saturation curve.
 #[pyfunction]
 #[pyo3(text_signature = "(self, refrigerant, temperature)")]
 fn holds_liquid(
@@ -74,6 +88,24 @@ fn holds_liquid(
 }
 
 /// What it holds full of vapour: volume × ρ(p, T), p absolute.
+///
+/// Parameters
+/// ----------
+/// refrigerant : Refrigerant
+/// pressure : Pressure
+///     Absolute.
+/// temperature : Temperature
+///
+/// Returns
+/// -------
+/// Mass
+///
+/// Raises
+/// ------
+/// OutOfRange
+///     Outside the equation.
+/// Inconsistent
+///     Between bubble and dew point.
 #[pyfunction]
 #[pyo3(text_signature = "(self, refrigerant, pressure, temperature)")]
 fn holds_vapour(

@@ -25,6 +25,36 @@ fn named(steps: &[(String, kingvalve::measure::Measured<Mass>)]) -> Vec<(String,
 #[pymethods]
 impl Tally {
     /// Of each cylinder's readings on the scale, in the order they were taken.
+    ///
+    /// Parameters
+    /// ----------
+    /// cylinders : dict of str to list of Reading
+    ///     The weights of each, by its name.
+    ///
+    /// Returns
+    /// -------
+    /// Tally
+    ///
+    /// Raises
+    /// ------
+    /// Inconsistent
+    ///     A weight that rises; fewer than two weights of a cylinder.
+    /// OutOfRange
+    ///     A negative weight on a scale that was not zeroed.
+    /// WrongKind
+    ///     Something else than readings of mass.
+    ///
+    /// Notes
+    /// -----
+    /// Source: each step is the weight before less the weight after; the total is first less last of each cylinder.
+    /// Accuracy: that of the scale; what the hoses took is in the total.
+    ///
+    /// Examples
+    /// --------
+    /// >>> scale = kv.Instrument.resolution(kv.ounces(0.5))
+    /// >>> weights = [kv.Reading(kv.pounds(weight), scale) for weight in (14.25, 13.0, 11.75)]
+    /// >>> print(f"{kv.Tally.of({'A': weights}).total.value:.2f}")
+    /// 2.50 lb
     #[staticmethod]
     #[pyo3(signature = (cylinders, /))]
     fn of(cylinders: &Bound<'_, PyDict>) -> PyResult<Self> {

@@ -30,6 +30,15 @@ impl Tolerance {
     }
 
     /// So many percent to either side.
+    ///
+    /// Parameters
+    /// ----------
+    /// either_side : float
+    ///     In percent.
+    ///
+    /// Returns
+    /// -------
+    /// Tolerance
     #[staticmethod]
     #[pyo3(signature = (either_side, /))]
     fn percent(either_side: f64) -> Self {
@@ -37,6 +46,15 @@ impl Tolerance {
     }
 
     /// So many percent below and above, both given without sign.
+    ///
+    /// Parameters
+    /// ----------
+    /// below, above : float
+    ///     In percent.
+    ///
+    /// Returns
+    /// -------
+    /// Tolerance
     #[staticmethod]
     fn unequal(below: f64, above: f64) -> Self {
         Tolerance(kv::Tolerance::unequal(below, above))
@@ -75,18 +93,56 @@ pub struct RunCapacitor(pub(super) kv::RunCapacitor);
 #[pymethods]
 impl RunCapacitor {
     /// A capacitor of that rating and tolerance.
+    ///
+    /// Parameters
+    /// ----------
+    /// rated : Capacitance
+    ///     As marked.
+    /// tolerance : Tolerance
+    ///     As marked.
+    ///
+    /// Returns
+    /// -------
+    /// RunCapacitor
+    ///
+    /// Notes
+    /// -----
+    /// Source: IEC 60252-1 (rated capacitance, tolerance). What cannot be is refused when it is checked.
+    ///
+    /// Examples
+    /// --------
+    /// >>> kv.RunCapacitor.rated(kv.microfarads(45), kv.Tolerance.percent(6))
+    /// <RunCapacitor: 45 µF ±6 %>
     #[staticmethod]
     fn rated(rated: Capacitance, tolerance: PyRef<'_, Tolerance>) -> Self {
         RunCapacitor(kv::RunCapacitor::rated(rated.0, tolerance.0))
     }
 
     /// Adds the tolerance at which the shop replaces it, whatever is marked on it.
+    ///
+    /// Parameters
+    /// ----------
+    /// tolerance : Tolerance
+    ///     About the rated capacitance.
+    ///
+    /// Returns
+    /// -------
+    /// RunCapacitor
     #[pyo3(signature = (tolerance, /))]
     fn policy(&self, tolerance: PyRef<'_, Tolerance>) -> Self {
         RunCapacitor(self.0.policy(tolerance.0))
     }
 
     /// Asks for another level of confidence than 95 %.
+    ///
+    /// Parameters
+    /// ----------
+    /// level : Ratio
+    ///     How sure a verdict must be.
+    ///
+    /// Returns
+    /// -------
+    /// RunCapacitor
     #[pyo3(signature = (level, /))]
     fn at_level(&self, level: Ratio) -> PyResult<Self> {
         Ok(RunCapacitor(self.0.at_level(self::level(Some(level))?)))
@@ -105,6 +161,29 @@ impl RunCapacitor {
     }
 
     /// The capacitance behind a voltage across its terminals and a current through it, each plain or read, judged.
+    ///
+    /// Parameters
+    /// ----------
+    /// voltage : ElectricPotential
+    ///     Across this section, running; read or plain.
+    /// current : Current
+    ///     In its lead, running; read or plain.
+    /// frequency : Frequency
+    ///     Of the supply; read or plain.
+    ///
+    /// Returns
+    /// -------
+    /// CapacitorCheck
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A voltage, current or frequency not above zero, or no supply's.
+    ///
+    /// Notes
+    /// -----
+    /// Source: C = I/(2πfV). Accuracy: that of the readings; harmonics of the line are not in it. Live work: by those
+    /// licensed for it.
     fn under_load(
         &self,
         voltage: Given<kingvalve::quantity::ElectricPotential>,

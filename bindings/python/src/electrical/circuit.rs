@@ -70,6 +70,15 @@ fn load_compressor(rla: Current, selection: Option<Current>) -> Made<kv::Load> {
 }
 
 /// Another motor, by its full-load current.
+///
+/// Parameters
+/// ----------
+/// current : Current
+///     Rated-load or full-load current of its plate.
+///
+/// Returns
+/// -------
+/// Load
 #[pyfunction(name = "motor")]
 #[pyo3(signature = (current, /))]
 fn load_motor(current: Current) -> Made<kv::Load> {
@@ -77,6 +86,15 @@ fn load_motor(current: Current) -> Made<kv::Load> {
 }
 
 /// Anything else, by its rated current.
+///
+/// Parameters
+/// ----------
+/// current : Current
+///     Of its plate.
+///
+/// Returns
+/// -------
+/// Load
 #[pyfunction(name = "other")]
 #[pyo3(signature = (current, /))]
 fn load_other(current: Current) -> Made<kv::Load> {

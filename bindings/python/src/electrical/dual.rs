@@ -73,12 +73,30 @@ impl DualCapacitor {
     }
 
     /// Adds the tolerance at which the shop replaces it, for both sections.
+    ///
+    /// Parameters
+    /// ----------
+    /// tolerance : Tolerance
+    ///     About the rated capacitance.
+    ///
+    /// Returns
+    /// -------
+    /// DualCapacitor
     #[pyo3(signature = (tolerance, /))]
     fn policy(&self, tolerance: PyRef<'_, Tolerance>) -> Self {
         DualCapacitor(self.0.policy(tolerance.0))
     }
 
     /// Asks for another level of confidence than 95 %, for both sections.
+    ///
+    /// Parameters
+    /// ----------
+    /// level : Ratio
+    ///     How sure a verdict must be.
+    ///
+    /// Returns
+    /// -------
+    /// DualCapacitor
     #[pyo3(signature = (level, /))]
     fn at_level(&self, level: Ratio) -> PyResult<Self> {
         Ok(DualCapacitor(self.0.at_level(self::level(Some(level))?)))

@@ -119,6 +119,15 @@ impl Replacement {
     }
 
     /// The same in the shape shared by all checks: what the part must be, and which of a stock to take.
+    ///
+    /// Parameters
+    /// ----------
+    /// stock : list of StockPart, optional
+    ///     What the shop has.
+    ///
+    /// Returns
+    /// -------
+    /// Finding
     #[pyo3(signature = (stock = Vec::new()))]
     fn finding<'py>(&self, py: Python<'py>, stock: Vec<Of<kv::StockPart>>) -> PyResult<Bound<'py, PyAny>> {
         finding(py, self.0.finding(&self::stock(stock)))

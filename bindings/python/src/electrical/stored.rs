@@ -148,6 +148,15 @@ impl StoredCharge {
     }
 
     /// The same in the shape shared by all checks: energy, and time to ``kv.SAFE_VOLTAGE`` by a bleed resistor.
+    ///
+    /// Parameters
+    /// ----------
+    /// bleed : Resistance
+    ///     Of the resistor.
+    ///
+    /// Returns
+    /// -------
+    /// Finding
     fn finding<'py>(&self, py: Python<'py>, bleed: Resistance) -> PyResult<Bound<'py, PyAny>> {
         finding(py, self.0.finding(bleed.0))
     }

@@ -50,6 +50,15 @@ pub struct Supply(kv::Supply);
 #[pymethods]
 impl Supply {
     /// A supply of that rated voltage, with the limits of common practice.
+    ///
+    /// Parameters
+    /// ----------
+    /// voltage : ElectricPotential
+    ///     Nominal, of the supply.
+    ///
+    /// Returns
+    /// -------
+    /// Supply
     #[staticmethod]
     #[pyo3(signature = (voltage, /))]
     fn rated(voltage: ElectricPotential) -> Self {
@@ -57,17 +66,44 @@ impl Supply {
     }
 
     /// Another range of voltages the unit may run at.
+    ///
+    /// Parameters
+    /// ----------
+    /// band : Tolerance
+    ///     About the nominal voltage.
+    ///
+    /// Returns
+    /// -------
+    /// Supply
     #[pyo3(signature = (band, /))]
     fn within(&self, band: PyRef<'_, Tolerance>) -> Self {
         Supply(self.0.within(band.0))
     }
 
     /// Other limits of sag, as shares of the idle voltage.
+    ///
+    /// Parameters
+    /// ----------
+    /// running, starting : Ratio
+    ///     Of the voltage without load.
+    ///
+    /// Returns
+    /// -------
+    /// Supply
     fn sagging_at_most(&self, running: Ratio, starting: Ratio) -> Self {
         Supply(self.0.sagging_at_most(running.0, starting.0))
     }
 
     /// Asks for another level of confidence than 95 %.
+    ///
+    /// Parameters
+    /// ----------
+    /// level : Ratio
+    ///     How sure a verdict must be.
+    ///
+    /// Returns
+    /// -------
+    /// Supply
     #[pyo3(signature = (level, /))]
     fn at_level(&self, level: Ratio) -> PyResult<Self> {
         Ok(Supply(self.0.at_level(self::level(Some(level))?)))

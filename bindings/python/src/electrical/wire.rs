@@ -60,6 +60,20 @@ impl Conductor {
     }
 
     /// Stranded aluminum of that size, written as for ``copper``.
+    ///
+    /// Parameters
+    /// ----------
+    /// size : str
+    ///     AWG or kcmil: ``"12"``, ``"4/0"``, ``"250"``.
+    ///
+    /// Returns
+    /// -------
+    /// Conductor
+    ///
+    /// Raises
+    /// ------
+    /// Unreadable
+    ///     A size the table does not have.
     #[staticmethod]
     #[pyo3(signature = (size, /))]
     fn aluminum(size: &str) -> PyResult<Self> {

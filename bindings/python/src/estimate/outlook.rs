@@ -81,6 +81,20 @@ impl Prices {
     }
 
     /// Reads prices from JSON text, or from dicts of that form.
+    ///
+    /// Parameters
+    /// ----------
+    /// text : str or dict
+    ///     JSON, or the dict it is read into.
+    ///
+    /// Returns
+    /// -------
+    /// Prices
+    ///
+    /// Raises
+    /// ------
+    /// Unreadable
+    ///     Not what it should be; ``error.field`` names the field.
     #[staticmethod]
     #[pyo3(signature = (text, /))]
     fn from_json(text: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -138,6 +152,20 @@ impl Chances {
     }
 
     /// Reads chances from JSON text, or from dicts of that form.
+    ///
+    /// Parameters
+    /// ----------
+    /// text : str or dict
+    ///     JSON, or the dict it is read into.
+    ///
+    /// Returns
+    /// -------
+    /// Chances
+    ///
+    /// Raises
+    /// ------
+    /// Unreadable
+    ///     Not what it should be; ``error.field`` names the field.
     #[staticmethod]
     #[pyo3(signature = (text, /))]
     fn from_json(text: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -175,6 +203,20 @@ pub struct Prospect(kv::Prospect);
 impl Prospect {
     /// Reads a prospect from JSON text, or from dicts of that form; quantities, money, ``Prices`` and ``Chances`` stand in it
     /// as they are.
+    ///
+    /// Parameters
+    /// ----------
+    /// text : str or dict
+    ///     JSON, or the dict it is read into.
+    ///
+    /// Returns
+    /// -------
+    /// Prospect
+    ///
+    /// Raises
+    /// ------
+    /// Unreadable
+    ///     Not what it should be; ``error.field`` names the field.
     #[staticmethod]
     #[pyo3(signature = (text, /))]
     fn from_json(text: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -224,6 +266,15 @@ impl Prospect {
     }
 
     /// The leak rate at which two ways cost the same; ``None`` where one is always cheaper.
+    ///
+    /// Parameters
+    /// ----------
+    /// one, other : Forward
+    ///     Ways forward.
+    ///
+    /// Returns
+    /// -------
+    /// MassFlow, or None
     fn break_even_leak(
         &self,
         one: Choice<kv::Forward>,
@@ -233,6 +284,15 @@ impl Prospect {
     }
 
     /// The price of refrigerant at which two ways cost the same; ``None`` where one is always cheaper.
+    ///
+    /// Parameters
+    /// ----------
+    /// one, other : Forward
+    ///     Ways forward.
+    ///
+    /// Returns
+    /// -------
+    /// Money, or None
     fn break_even_refrigerant(
         &self,
         one: Choice<kv::Forward>,
@@ -242,6 +302,15 @@ impl Prospect {
     }
 
     /// What would change which way is the cheapest.
+    ///
+    /// Parameters
+    /// ----------
+    /// outlook : Outlook
+    ///     Of this prospect.
+    ///
+    /// Returns
+    /// -------
+    /// WhatWouldChange
     #[pyo3(signature = (outlook, /))]
     fn what_would_change(&self, outlook: PyRef<'_, Outlook>) -> Made<kv::WhatWouldChange> {
         Made(self.0.what_would_change(&outlook.0))
@@ -275,6 +344,20 @@ impl Outlook {
     }
 
     /// One way, by its name: "recharge".
+    ///
+    /// Parameters
+    /// ----------
+    /// forward : Forward
+    ///     The way forward.
+    ///
+    /// Returns
+    /// -------
+    /// WayOutlook
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     A way that was not looked at.
     #[pyo3(signature = (forward, /))]
     fn way(&self, forward: Choice<kv::Forward>) -> Made<kv::WayOutlook> {
         Made(self.0.way(forward.0).cloned())

@@ -17,6 +17,20 @@ pub struct RateCard(pub(super) kv::RateCard);
 #[pymethods]
 impl RateCard {
     /// Reads a card from JSON text, or from dicts and lists of that form.
+    ///
+    /// Parameters
+    /// ----------
+    /// text : str or dict
+    ///     JSON, or the dict it is read into.
+    ///
+    /// Returns
+    /// -------
+    /// RateCard
+    ///
+    /// Raises
+    /// ------
+    /// Unreadable
+    ///     Not what it should be; ``error.field`` names the field.
     #[staticmethod]
     #[pyo3(signature = (text, /))]
     fn from_json(text: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -41,11 +55,41 @@ impl RateCard {
     }
 
     /// What an hour of a role costs in a band: ("technician", "regular").
+    ///
+    /// Parameters
+    /// ----------
+    /// role : str
+    ///     As the card has it.
+    /// band : str
+    ///     As the card has it.
+    ///
+    /// Returns
+    /// -------
+    /// Money
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     A role or band the card does not have.
     fn labor_rate(&self, role: &str, band: &str) -> PyResult<Money> {
         self.0.labor_rate(role, band).map(Money).map_err(raise)
     }
 
     /// A fee by its name.
+    ///
+    /// Parameters
+    /// ----------
+    /// name : str
+    ///     As the card has it.
+    ///
+    /// Returns
+    /// -------
+    /// Money
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     A fee the card does not have.
     fn fee(&self, name: &str) -> PyResult<Money> {
         self.0.fee(name).map(Money).map_err(raise)
     }
@@ -109,6 +153,20 @@ impl Way {
     }
 
     /// Its price by a rate card.
+    ///
+    /// Parameters
+    /// ----------
+    /// card : RateCard
+    ///     What the shop charges.
+    ///
+    /// Returns
+    /// -------
+    /// PricedWay
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     A role, fee or material the card does not have.
     #[pyo3(signature = (card, /))]
     fn price(&self, card: PyRef<'_, RateCard>) -> PyResult<PricedWay> {
         self.0.price(&card.0).map(PricedWay).map_err(raise)

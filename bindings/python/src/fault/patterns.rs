@@ -56,6 +56,15 @@ impl Patterns {
     }
 
     /// Those of that metering device: "fixed_orifice" or "valve".
+    ///
+    /// Parameters
+    /// ----------
+    /// metering : FaultMetering
+    ///     The metering device.
+    ///
+    /// Returns
+    /// -------
+    /// Patterns
     #[staticmethod]
     #[pyo3(signature = (metering, /))]
     fn of(metering: Choice<kv::Metering>) -> Self {
@@ -89,23 +98,81 @@ impl Patterns {
     }
 
     /// The same with another standard scatter of what a feature should be: finite and above zero.
+    ///
+    /// Parameters
+    /// ----------
+    /// feature : Feature
+    ///     Which.
+    /// scatter : TemperatureDifference
+    ///     Standard deviation over sound systems.
+    ///
+    /// Returns
+    /// -------
+    /// Patterns
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Not above zero.
     fn with_scatter(&self, feature: Choice<kv::Feature>, scatter: TemperatureDifference) -> PyResult<Self> {
         self.then(|patterns| patterns.with_scatter(feature.0, scatter.0))
     }
 
     /// The same with another variation of effects, 0 % to 100 % of their size.
+    ///
+    /// Parameters
+    /// ----------
+    /// variation : Ratio
+    ///     Standard deviation of an effect, as a share of it.
+    ///
+    /// Returns
+    /// -------
+    /// Patterns
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Outside 0 to 100 %.
     #[pyo3(signature = (variation, /))]
     fn with_variation(&self, variation: Ratio) -> PyResult<Self> {
         self.then(|patterns| patterns.with_variation(variation.0))
     }
 
     /// The same with another share of systems that are unlike what was expected, 0 % to 50 %.
+    ///
+    /// Parameters
+    /// ----------
+    /// share : Ratio
+    ///     Of systems.
+    ///
+    /// Returns
+    /// -------
+    /// Patterns
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Outside 0 to 50 %.
     #[pyo3(signature = (share, /))]
     fn with_unlike(&self, share: Ratio) -> PyResult<Self> {
         self.then(|patterns| patterns.with_unlike(share.0))
     }
 
     /// The same with other severities, each a multiple of the typical effect with its weight.
+    ///
+    /// Parameters
+    /// ----------
+    /// severities : list of tuple of two Ratio
+    ///     How many times the effects, and how often.
+    ///
+    /// Returns
+    /// -------
+    /// Patterns
+    ///
+    /// Raises
+    /// ------
+    /// Inconsistent
+    ///     None, one beyond ten times, or one not above zero.
     #[pyo3(signature = (severities, /))]
     fn with_severities(&self, severities: Vec<(Ratio, Ratio)>) -> PyResult<Self> {
         let severities: Vec<_> = severities.into_iter().map(|(s, w)| (s.0, w.0)).collect();
@@ -119,6 +186,17 @@ impl Patterns {
     }
 
     /// The typical effect of a fault on a feature.
+    ///
+    /// Parameters
+    /// ----------
+    /// fault : Fault
+    ///     Which.
+    /// feature : Feature
+    ///     Which.
+    ///
+    /// Returns
+    /// -------
+    /// TemperatureDifference
     fn effect(
         &self,
         py: Python<'_>,
@@ -129,11 +207,31 @@ impl Patterns {
     }
 
     /// What the direction of that effect rests on: "published", "memory" or "user".
+    ///
+    /// Parameters
+    /// ----------
+    /// fault : Fault
+    ///     Which.
+    /// feature : Feature
+    ///     Which.
+    ///
+    /// Returns
+    /// -------
+    /// {"published", "memory", "user"}
     fn basis(&self, fault: Choice<kv::Fault>, feature: Choice<kv::Feature>) -> &'static str {
         name(self.0.basis(fault.0, feature.0))
     }
 
     /// How well it is known what the feature should be: standard.
+    ///
+    /// Parameters
+    /// ----------
+    /// feature : Feature
+    ///     Which.
+    ///
+    /// Returns
+    /// -------
+    /// TemperatureDifference
     #[pyo3(signature = (feature, /))]
     fn scatter(&self, py: Python<'_>, feature: Choice<kv::Feature>) -> PyResult<Py<PyAny>> {
         self.0.scatter(feature.0).into_python(py)
@@ -202,6 +300,15 @@ impl Priors {
     }
 
     /// Its share of the whole.
+    ///
+    /// Parameters
+    /// ----------
+    /// fault : Fault
+    ///     Which.
+    ///
+    /// Returns
+    /// -------
+    /// Ratio
     #[pyo3(signature = (fault, /))]
     fn of(&self, py: Python<'_>, fault: Choice<kv::Fault>) -> PyResult<Py<PyAny>> {
         self.0.of(fault.0).into_python(py)
@@ -225,11 +332,36 @@ impl Spreads {
     }
 
     /// The same with one replaced (``with`` in Rust): finite and not negative.
+    ///
+    /// Parameters
+    /// ----------
+    /// feature : Feature
+    ///     Which.
+    /// spread : TemperatureDifference
+    ///     Standard uncertainty of its reading.
+    ///
+    /// Returns
+    /// -------
+    /// Spreads
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Below zero.
     fn with_(&self, feature: Choice<kv::Feature>, spread: TemperatureDifference) -> PyResult<Self> {
         self.0.with(feature.0, spread.0).map(Spreads).map_err(raise)
     }
 
     /// That of a feature.
+    ///
+    /// Parameters
+    /// ----------
+    /// feature : Feature
+    ///     Which.
+    ///
+    /// Returns
+    /// -------
+    /// TemperatureDifference
     #[pyo3(signature = (feature, /))]
     fn of(&self, py: Python<'_>, feature: Choice<kv::Feature>) -> PyResult<Py<PyAny>> {
         self.0.of(feature.0).into_python(py)

@@ -132,6 +132,15 @@ impl Ranking {
     }
 
     /// That of one fault.
+    ///
+    /// Parameters
+    /// ----------
+    /// fault : Fault
+    ///     Which.
+    ///
+    /// Returns
+    /// -------
+    /// Ratio
     #[pyo3(signature = (fault, /))]
     fn probability(&self, py: Python<'_>, fault: Choice<kv::Fault>) -> PyResult<Py<PyAny>> {
         self.0.probability(fault.0).into_python(py)
@@ -177,6 +186,15 @@ impl Ranking {
     }
 
     /// The same in the shape shared by all checks: probabilities, what to read next, how to confirm the likeliest.
+    ///
+    /// Parameters
+    /// ----------
+    /// spreads : Spreads, optional
+    ///     Of the readings that might be taken next; the usual ones unless given.
+    ///
+    /// Returns
+    /// -------
+    /// Finding
     #[pyo3(signature = (spreads = None))]
     fn finding<'py>(
         &self,

@@ -107,6 +107,30 @@ fn quantity(object: Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
 #[pymethods]
 impl Instrument {
     /// An instrument whose display steps by so much, and whose accuracy is not counted until it is given.
+    ///
+    /// Parameters
+    /// ----------
+    /// step : quantity
+    ///     Of the display, a difference of what it reads.
+    ///
+    /// Returns
+    /// -------
+    /// Instrument
+    ///
+    /// Raises
+    /// ------
+    /// WrongKind
+    ///     A bare number.
+    ///
+    /// Notes
+    /// -----
+    /// Source: a step is a rectangle of its own width (JCGM 100, F.2.2.1).
+    ///
+    /// Examples
+    /// --------
+    /// >>> clamp = kv.Instrument.resolution(kv.amperes(0.1)).accuracy_percent_of_reading(2).counts(5)
+    /// >>> kv.Reading(kv.amperes(5.8), clamp).standard_uncertainty
+    /// <Current 0.357 A>
     #[staticmethod]
     #[pyo3(signature = (step, /))]
     fn resolution(step: Bound<'_, PyAny>) -> PyResult<Self> {
@@ -124,24 +148,67 @@ impl Instrument {
     }
 
     /// What it is called in messages: "clamp ammeter".
+    ///
+    /// Parameters
+    /// ----------
+    /// name : str
+    ///     As reports have it.
+    ///
+    /// Returns
+    /// -------
+    /// Instrument
     #[pyo3(signature = (name, /))]
     fn named(&self, py: Python<'_>, name: String) -> Self {
         self.with(py, |specification| specification.name = name)
     }
 
     /// Adds so many percent of what it reads.
+    ///
+    /// Parameters
+    /// ----------
+    /// share : float
+    ///     In percent.
+    ///
+    /// Returns
+    /// -------
+    /// Instrument
     #[pyo3(signature = (share, /))]
     fn accuracy_percent_of_reading(&self, py: Python<'_>, share: f64) -> Self {
         self.with(py, |specification| specification.of_reading = Some(share))
     }
 
     /// Adds so many steps of the display.
+    ///
+    /// Parameters
+    /// ----------
+    /// counts : float
+    ///     Steps of the display.
+    ///
+    /// Returns
+    /// -------
+    /// Instrument
     #[pyo3(signature = (counts, /))]
     fn counts(&self, py: Python<'_>, counts: f64) -> Self {
         self.with(py, |specification| specification.counts = Some(counts))
     }
 
     /// Adds so many percent of its span.
+    ///
+    /// Parameters
+    /// ----------
+    /// share : float
+    ///     In percent.
+    /// span : quantity
+    ///     The whole of it, a difference of what it reads.
+    ///
+    /// Returns
+    /// -------
+    /// Instrument
+    ///
+    /// Raises
+    /// ------
+    /// WrongKind
+    ///     A bare number for the span.
     #[pyo3(signature = (share, span, /))]
     fn accuracy_percent_of_span(&self, py: Python<'_>, share: f64, span: Bound<'_, PyAny>) -> PyResult<Self> {
         let span = quantity(span)?;
@@ -149,6 +216,20 @@ impl Instrument {
     }
 
     /// Adds a fixed amount.
+    ///
+    /// Parameters
+    /// ----------
+    /// within : quantity
+    ///     Half the width, a difference of what it reads.
+    ///
+    /// Returns
+    /// -------
+    /// Instrument
+    ///
+    /// Raises
+    /// ------
+    /// WrongKind
+    ///     A bare number.
     #[pyo3(signature = (within, /))]
     fn accuracy(&self, py: Python<'_>, within: Bound<'_, PyAny>) -> PyResult<Self> {
         let within = quantity(within)?;
@@ -157,12 +238,35 @@ impl Instrument {
 
     /// Says that the accuracy of the specification is an expanded uncertainty with this coverage factor; without it,
     /// it is limits never exceeded.
+    ///
+    /// Parameters
+    /// ----------
+    /// factor : float
+    ///     k of the specification's expanded uncertainty.
+    ///
+    /// Returns
+    /// -------
+    /// Instrument
     #[pyo3(signature = (factor, /))]
     fn accuracy_has_coverage_factor(&self, py: Python<'_>, factor: f64) -> Self {
         self.with(py, |specification| specification.coverage_factor = Some(factor))
     }
 
     /// The lowest and highest it can read: a reading outside is an error.
+    ///
+    /// Parameters
+    /// ----------
+    /// low, high : quantity
+    ///     What it reads.
+    ///
+    /// Returns
+    /// -------
+    /// Instrument
+    ///
+    /// Raises
+    /// ------
+    /// WrongKind
+    ///     A bare number.
     #[pyo3(signature = (low, high, /))]
     fn range(&self, py: Python<'_>, low: Bound<'_, PyAny>, high: Bound<'_, PyAny>) -> PyResult<Self> {
         let range = (quantity(low)?, quantity(high)?);
@@ -170,6 +274,17 @@ impl Instrument {
     }
 
     /// Adds `of_accuracy` of the specified accuracy for each kelvin the surroundings are below `low` or above `high`.
+    ///
+    /// Parameters
+    /// ----------
+    /// of_accuracy : Ratio
+    ///     For each kelvin.
+    /// low, high : Temperature
+    ///     The range for which its accuracy is specified.
+    ///
+    /// Returns
+    /// -------
+    /// Instrument
     fn temperature_coefficient(
         &self,
         py: Python<'_>,

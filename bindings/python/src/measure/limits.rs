@@ -89,6 +89,20 @@ impl Visitor for Make<'_, '_> {
 #[pymethods]
 impl Limits {
     /// From `lower` to `upper`.
+    ///
+    /// Parameters
+    /// ----------
+    /// lower, upper : quantity
+    ///     Within, both of them.
+    ///
+    /// Returns
+    /// -------
+    /// Limits
+    ///
+    /// Raises
+    /// ------
+    /// Inconsistent
+    ///     Limits not in order or not finite.
     #[staticmethod]
     #[pyo3(signature = (lower, upper, /))]
     fn between(lower: &Bound<'_, PyAny>, upper: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -97,6 +111,20 @@ impl Limits {
     }
 
     /// From `lower` up.
+    ///
+    /// Parameters
+    /// ----------
+    /// lower : quantity
+    ///     Within.
+    ///
+    /// Returns
+    /// -------
+    /// Limits
+    ///
+    /// Raises
+    /// ------
+    /// Inconsistent
+    ///     A limit that is not finite.
     #[staticmethod]
     #[pyo3(signature = (lower, /))]
     fn at_least(lower: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -104,6 +132,20 @@ impl Limits {
     }
 
     /// Up to `upper`.
+    ///
+    /// Parameters
+    /// ----------
+    /// upper : quantity
+    ///     Within.
+    ///
+    /// Returns
+    /// -------
+    /// Limits
+    ///
+    /// Raises
+    /// ------
+    /// Inconsistent
+    ///     A limit that is not finite.
     #[staticmethod]
     #[pyo3(signature = (upper, /))]
     fn at_most(upper: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -111,6 +153,15 @@ impl Limits {
     }
 
     /// Says where the limits come from: "data plate", "shop policy".
+    ///
+    /// Parameters
+    /// ----------
+    /// source : str
+    ///     As reports have it: ``"data plate"``.
+    ///
+    /// Returns
+    /// -------
+    /// Limits
     #[pyo3(name = "from_source", signature = (source, /))]
     fn with_source(&self, source: String) -> Self {
         Limits(self.0.with_source(source))
@@ -136,6 +187,34 @@ impl Limits {
 
     /// Judges whether a value, plain or with doubt, lies within, at that level of confidence (95 % unless another is
     /// given).
+    ///
+    /// Parameters
+    /// ----------
+    /// value : Reading, Measured or quantity
+    ///     What was read or computed.
+    /// level : Ratio, optional
+    ///     How sure a verdict must be: 95 % unless given.
+    ///
+    /// Returns
+    /// -------
+    /// Verdict
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A value or doubt that is not finite.
+    /// WrongKind
+    ///     A quantity of another kind than the limits.
+    ///
+    /// Notes
+    /// -----
+    /// Source: JCGM 106:2012, clauses 7 and 8. Accuracy: probabilities to 1e-12 where the doubt is bell-shaped.
+    ///
+    /// Examples
+    /// --------
+    /// >>> limits = kv.Limits.at_least(kv.microfarads(42.3)).from_source("rated 45 µF −6 %")
+    /// >>> limits.judge(kv.Measured.from_standard(kv.microfarads(43.0), kv.microfarads(1.5), "meter")).name
+    /// 'unresolved'
     #[pyo3(signature = (value, level = None))]
     fn judge(&self, value: &Bound<'_, PyAny>, level: Option<Ratio>) -> PyResult<Verdict> {
         self.0.judge(value, self::level(level)?)

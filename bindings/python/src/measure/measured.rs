@@ -165,6 +165,24 @@ impl Measured {
     }
 
     /// A value with a standard uncertainty that was given as such.
+    ///
+    /// Parameters
+    /// ----------
+    /// value : quantity
+    ///     The best value.
+    /// standard : quantity
+    ///     Its standard uncertainty, a difference of the same kind.
+    /// label : str, optional
+    ///     What it is called in a budget.
+    ///
+    /// Returns
+    /// -------
+    /// Measured
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A doubt below zero or not finite.
     #[staticmethod]
     #[pyo3(signature = (value, standard, label = String::new()))]
     fn from_standard(value: &Bound<'_, PyAny>, standard: &Bound<'_, PyAny>, label: String) -> PyResult<Self> {
@@ -173,6 +191,24 @@ impl Measured {
     }
 
     /// A value known to lie within `half_width` to either side, anywhere there as likely.
+    ///
+    /// Parameters
+    /// ----------
+    /// value : quantity
+    ///     The best value.
+    /// half_width : quantity
+    ///     Half the width, a difference of the same kind.
+    /// label : str, optional
+    ///     What it is called in a budget.
+    ///
+    /// Returns
+    /// -------
+    /// Measured
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A width below zero or not finite.
     #[staticmethod]
     #[pyo3(signature = (value, half_width, label = String::new()))]
     fn from_limits(value: &Bound<'_, PyAny>, half_width: &Bound<'_, PyAny>, label: String) -> PyResult<Self> {
@@ -199,12 +235,30 @@ impl Measured {
     }
 
     /// Half the width of the central interval that holds the truth at that level (95 % unless another is given).
+    ///
+    /// Parameters
+    /// ----------
+    /// level : Ratio, optional
+    ///     95 % unless given.
+    ///
+    /// Returns
+    /// -------
+    /// quantity
     #[pyo3(signature = (level = None))]
     fn expanded(&self, py: Python<'_>, level: Option<Ratio>) -> PyResult<Py<PyAny>> {
         self.0.expanded(py, self::level(level)?)
     }
 
     /// The low and the high end of the central interval that holds the truth at that level.
+    ///
+    /// Parameters
+    /// ----------
+    /// level : Ratio, optional
+    ///     95 % unless given.
+    ///
+    /// Returns
+    /// -------
+    /// tuple of two quantity
     #[pyo3(signature = (level = None))]
     fn interval(&self, py: Python<'_>, level: Option<Ratio>) -> PyResult<(Py<PyAny>, Py<PyAny>)> {
         self.0.interval(py, self::level(level)?)

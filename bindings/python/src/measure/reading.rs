@@ -147,6 +147,26 @@ impl Reading {
     }
 
     /// The mean of repeated readings.
+    ///
+    /// Parameters
+    /// ----------
+    /// values : list
+    ///     What was read each time, in turn.
+    /// instrument : Instrument
+    ///     One for all of them.
+    /// label : str, optional
+    ///     What it is called in a budget.
+    /// ambient : Temperature, optional
+    ///     Of the instrument's surroundings.
+    ///
+    /// Returns
+    /// -------
+    /// Reading
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Fewer than two, not finite, or outside the instrument's range.
     #[staticmethod]
     #[pyo3(signature = (values, instrument, *, label = None, ambient = None))]
     fn repeated(
@@ -164,12 +184,30 @@ impl Reading {
     }
 
     /// What it is a reading of: "suction pressure".
+    ///
+    /// Parameters
+    /// ----------
+    /// label : str
+    ///     What it is called in a budget.
+    ///
+    /// Returns
+    /// -------
+    /// Reading
     #[pyo3(signature = (label, /))]
     fn labelled(&self, py: Python<'_>, label: String) -> Self {
         Reading { held: self.held.labelled(label), instrument: self.instrument.clone_ref(py) }
     }
 
     /// How warm it was where the instrument was, for its temperature coefficient.
+    ///
+    /// Parameters
+    /// ----------
+    /// ambient : Temperature
+    ///     Of the instrument's surroundings.
+    ///
+    /// Returns
+    /// -------
+    /// Reading
     #[pyo3(signature = (ambient, /))]
     fn at_ambient(&self, py: Python<'_>, ambient: Temperature) -> Self {
         Reading { held: self.held.at_ambient(ambient), instrument: self.instrument.clone_ref(py) }

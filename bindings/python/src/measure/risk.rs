@@ -88,12 +88,44 @@ impl Visitor for Shape<'_, '_> {
 #[pymethods]
 impl Prior {
     /// A normal distribution.
+    ///
+    /// Parameters
+    /// ----------
+    /// mean : quantity
+    ///     Of the parts.
+    /// standard : quantity
+    ///     Their standard deviation.
+    ///
+    /// Returns
+    /// -------
+    /// Prior
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A deviation not above zero, or not finite.
     #[staticmethod]
     fn normal(mean: &Bound<'_, PyAny>, standard: &Bound<'_, PyAny>) -> PyResult<Self> {
         visit(mean, Shape::Normal(standard)).unwrap_or_else(|| Err(not_a_quantity(mean)))
     }
 
     /// Anywhere between two as likely.
+    ///
+    /// Parameters
+    /// ----------
+    /// low, high : quantity
+    ///     Between which all parts lie.
+    ///
+    /// Returns
+    /// -------
+    /// Prior
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     No width between them.
+    /// Inconsistent
+    ///     Not in order.
     #[staticmethod]
     fn rectangular(low: &Bound<'_, PyAny>, high: &Bound<'_, PyAny>) -> PyResult<Self> {
         let within = pyo3::types::PyTuple::new(low.py(), [low, high])?;
@@ -101,12 +133,37 @@ impl Prior {
     }
 
     /// A gamma distribution, of what cannot be below zero: its standard deviation at most its mean.
+    ///
+    /// Parameters
+    /// ----------
+    /// mean : quantity
+    ///     Of the parts.
+    /// standard : quantity
+    ///     Their standard deviation.
+    ///
+    /// Returns
+    /// -------
+    /// Prior
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Not above zero, or a deviation above the mean.
     #[staticmethod]
     fn gamma(mean: &Bound<'_, PyAny>, standard: &Bound<'_, PyAny>) -> PyResult<Self> {
         visit(mean, Shape::Gamma(standard)).unwrap_or_else(|| Err(not_a_quantity(mean)))
     }
 
     /// Says where it comes from.
+    ///
+    /// Parameters
+    /// ----------
+    /// source : str
+    ///     As reports have it: ``"receiving inspection"``.
+    ///
+    /// Returns
+    /// -------
+    /// Prior
     #[pyo3(name = "from_source", signature = (source, /))]
     fn with_source(&self, source: String) -> Self {
         Prior(self.0.with_source(source))
@@ -209,17 +266,65 @@ impl Acceptance {
     }
 
     /// Narrowed by so much at each limit; widened by less than nothing.
+    ///
+    /// Parameters
+    /// ----------
+    /// guard : quantity
+    ///     How far inside; outside where negative.
+    ///
+    /// Returns
+    /// -------
+    /// Acceptance
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A guard that leaves nothing to accept.
     #[pyo3(signature = (guard, /))]
     fn guarded(&self, guard: &Bound<'_, PyAny>) -> PyResult<Self> {
         self.0.change(Guard::By(guard))
     }
 
     /// Narrowed so that a reading on the edge conforms at that level, for readings of that standard uncertainty.
+    ///
+    /// Parameters
+    /// ----------
+    /// level : Ratio
+    ///     How sure a reading on the edge is to conform.
+    /// standard : quantity
+    ///     Standard uncertainty of the readings.
+    ///
+    /// Returns
+    /// -------
+    /// Acceptance
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A guard that leaves nothing to accept.
     fn guarded_at(&self, level: Ratio, standard: &Bound<'_, PyAny>) -> PyResult<Self> {
         self.0.change(Guard::At(self::level(Some(level))?, standard))
     }
 
     /// Narrowed until the consumer's risk is at most so much, for parts known beforehand.
+    ///
+    /// Parameters
+    /// ----------
+    /// prior : Prior
+    ///     How the parts are spread.
+    /// standard : quantity
+    ///     Standard uncertainty of the readings.
+    /// consumer : Ratio
+    ///     The greatest consumer's risk.
+    ///
+    /// Returns
+    /// -------
+    /// Acceptance
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     No guard keeps the risk so low.
     fn guarded_for(
         &self,
         prior: PyRef<'_, Prior>,
@@ -273,6 +378,22 @@ impl Acceptance {
     }
 
     /// What the rule risks over all parts, for readings of that standard uncertainty.
+    ///
+    /// Parameters
+    /// ----------
+    /// prior : Prior
+    ///     How the parts are spread.
+    /// standard : quantity
+    ///     Standard uncertainty of the readings.
+    ///
+    /// Returns
+    /// -------
+    /// Risks
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A doubt that is not above zero.
     fn global_risks(
         &self,
         prior: PyRef<'_, Prior>,

@@ -332,30 +332,84 @@ impl Simulated {
     }
 
     /// The interval that leaves as many draws below as above, at the level (95 % unless given).
+    ///
+    /// Parameters
+    /// ----------
+    /// level : Ratio, optional
+    ///     95 % unless given.
+    ///
+    /// Returns
+    /// -------
+    /// tuple of two quantity
     #[pyo3(signature = (level = None))]
     fn symmetric(&self, py: Python<'_>, level: Option<Ratio>) -> PyResult<Py<PyAny>> {
         self.0.interval(py, self::level(level)?, false)
     }
 
     /// The shortest interval that holds that share of the draws (95 % unless given).
+    ///
+    /// Parameters
+    /// ----------
+    /// level : Ratio, optional
+    ///     95 % unless given.
+    ///
+    /// Returns
+    /// -------
+    /// tuple of two quantity
     #[pyo3(signature = (level = None))]
     fn shortest(&self, py: Python<'_>, level: Option<Ratio>) -> PyResult<Py<PyAny>> {
         self.0.interval(py, self::level(level)?, true)
     }
 
     /// The share of the draws that lies within limits.
+    ///
+    /// Parameters
+    /// ----------
+    /// limits : Limits
+    ///     Of the same kind.
+    ///
+    /// Returns
+    /// -------
+    /// Ratio
     #[pyo3(signature = (limits, /))]
     fn probability_within(&self, py: Python<'_>, limits: PyRef<'_, Limits>) -> PyResult<Py<PyAny>> {
         self.0.within(&limits)?.into_python(py)
     }
 
     /// Mean and standard uncertainty, to go on with.
+    ///
+    /// Parameters
+    /// ----------
+    /// label : str, optional
+    ///     What it is called in a budget.
+    ///
+    /// Returns
+    /// -------
+    /// Measured
     #[pyo3(signature = (label = String::new()), text_signature = "($self, label='')")]
     fn measured(&self, label: String) -> PyResult<Measured> {
         self.0.measured(label)
     }
 
     /// Whether a linear result agrees, to so many significant digits of its doubt (JCGM 101:2008, 8.1).
+    ///
+    /// Parameters
+    /// ----------
+    /// linear : Reading, Measured or quantity
+    ///     The same result by the linear form.
+    /// level : Ratio, optional
+    ///     95 % unless given.
+    /// digits : int, optional
+    ///     Of the standard uncertainty that are significant.
+    ///
+    /// Returns
+    /// -------
+    /// Agreement
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A result without doubt, or no digit.
     #[pyo3(signature = (linear, level = None, digits = 2))]
     fn agreement(&self, linear: &Bound<'_, PyAny>, level: Option<Ratio>, digits: u8) -> PyResult<Py<PyAny>> {
         self.0.agreement(linear, self::level(level)?, digits)

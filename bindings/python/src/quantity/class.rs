@@ -105,6 +105,14 @@ macro_rules! quantity_class {
 
         $(
             #[doc = concat!("So many ", stringify!($word), ": a ", stringify!($Class), ", or a column of it for an array.")]
+            ///
+            /// Parameters
+            /// ----------
+            /// value : float or array of float
+            ///
+            /// Returns
+            /// -------
+            #[doc = concat!(stringify!($Class), " or Column")]
             #[pyfunction]
             #[pyo3(signature = (value, /))]
             fn $word(value: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
@@ -134,14 +142,41 @@ macro_rules! quantity_class {
             )+
 
             /// How many of the unit of that name, as in `.to("kPa")`.
+            ///
+            /// Parameters
+            /// ----------
+            /// unit : str
+            ///     Its symbol or word; see ``units``.
+            ///
+            /// Returns
+            /// -------
+            /// float
+            ///
+            /// Raises
+            /// ------
+            /// Unreadable
+            ///     A unit that is unknown, or of another kind.
             #[pyo3(signature = (unit, /))]
             fn to(&self, unit: &str) -> PyResult<f64> {
                 Ok(self.0.in_unit(unit).map_err($crate::error::raise)?.value())
             }
 
-            /// Every unit it can be read and written in: its symbol, and the word that makes and reads it.
             /// From a quantity of another library: anything with `magnitude` and `units` (as pint's) or with `value` and
             /// `unit` (as astropy's), and `to`.
+            ///
+            /// Parameters
+            /// ----------
+            /// quantity : object
+            ///     One, or an array of them.
+            ///
+            /// Returns
+            /// -------
+            #[doc = concat!(stringify!($Class), " or Column")]
+            ///
+            /// Raises
+            /// ------
+            /// WrongKind
+            ///     A quantity of another kind, or no quantity.
             #[staticmethod]
             #[pyo3(signature = (quantity, /))]
             fn of<'py>(quantity: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
@@ -150,6 +185,14 @@ macro_rules! quantity_class {
             }
 
             /// As a quantity of pint, in the SI base unit; of the given registry, or of pint's own.
+            ///
+            /// Parameters
+            /// ----------
+            /// registry : pint.UnitRegistry, optional
+            ///
+            /// Returns
+            /// -------
+            /// pint.Quantity
             #[pyo3(name = "to_pint", signature = (registry = None))]
             fn as_pint<'py>(&self, py: Python<'py>, registry: Option<Bound<'py, PyAny>>) -> PyResult<Bound<'py, PyAny>> {
                 let module = py.import("kingvalve._interop")?;
@@ -157,6 +200,10 @@ macro_rules! quantity_class {
             }
 
             /// The unit words of this kind, by symbol.
+            ///
+            /// Returns
+            /// -------
+            /// dict of str to str
             #[staticmethod]
             fn units() -> std::collections::BTreeMap<&'static str, &'static str> {
                 <kv::$Class as kv::Quantity>::units().iter().map(|unit| (unit.symbol, unit.word)).collect()

@@ -99,6 +99,24 @@ impl Gwp {
     }
 
     /// The mass of carbon dioxide that warms as much as an amount of the refrigerant.
+    ///
+    /// Parameters
+    /// ----------
+    /// amount : Mass
+    ///
+    /// Returns
+    /// -------
+    /// Mass
+    ///
+    /// Notes
+    /// -----
+    /// Source: by definition, mass times potential.
+    ///
+    /// Examples
+    /// --------
+    /// >>> gwp = kv.Refrigerant("R-410A").gwp("AR4")
+    /// >>> print(f"{gwp.carbon_dioxide_equivalent(kv.pounds(2)):.0f}")
+    /// 4175 lb
     #[pyo3(signature = (amount, /))]
     fn carbon_dioxide_equivalent(&self, py: Python<'_>, amount: Mass) -> PyResult<Py<PyAny>> {
         self.0.carbon_dioxide_equivalent(amount.0).into_python(py)

@@ -33,6 +33,10 @@ pub fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
 }
 
 /// Every designation the library knows, pure refrigerants first.
+///
+/// Returns
+/// -------
+/// list of str
 #[pyfunction]
 fn designations() -> Vec<&'static str> {
     kv::designations().collect()
@@ -43,6 +47,25 @@ fn designations() -> Vec<&'static str> {
 ///
 /// Its saturation curves are fitted from the published equations of state on first use (a few milliseconds) and
 /// shared by every refrigerant of the same designation. Where a reading is given, the result keeps its doubt.
+///
+/// Parameters
+/// ----------
+/// name : str
+///     A designation ("R-454B", "454b") or a chemical name ("propane").
+///
+/// Raises
+/// ------
+/// UnknownName
+///     A name nobody knows; the text gives the nearest known ones.
+///
+/// Notes
+/// -----
+/// Source: compositions and safety groups as listed by ANSI/ASHRAE Standard 34; properties as ``accuracy()`` says.
+///
+/// Examples
+/// --------
+/// >>> kv.Refrigerant("r410a")
+/// <Refrigerant R-410A>
 #[pyclass(frozen, eq, hash, module = "kingvalve")]
 #[derive(PartialEq)]
 pub struct Refrigerant(pub kv::Refrigerant);
@@ -65,6 +88,32 @@ impl Refrigerant {
     }
 
     /// A blend of one's own: the share by mass of each component, 100 % together.
+    ///
+    /// Parameters
+    /// ----------
+    /// composition : dict of str to Ratio
+    ///     The share of each component, each named once.
+    ///
+    /// Returns
+    /// -------
+    /// Refrigerant
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     An unknown component.
+    /// Inconsistent
+    ///     A repeated component, a share that is not above zero, a sum other than 100 %.
+    ///
+    /// Notes
+    /// -----
+    /// Range: one to eight components. Accuracy: that of the pair parameters; ``accuracy()`` says what each pair rests
+    /// on.
+    ///
+    /// Examples
+    /// --------
+    /// >>> kv.Refrigerant.by_mass({"R-32": kv.percent(70), "R-1234yf": kv.percent(30)}).designation
+    /// 'R-32/R-1234yf 70.0/30.0'
     #[staticmethod]
     #[pyo3(signature = (composition, /))]
     fn by_mass(composition: &Bound<'_, PyDict>) -> PyResult<Self> {
@@ -72,6 +121,26 @@ impl Refrigerant {
     }
 
     /// A blend of one's own: the share by mole of each component, 100 % together.
+    ///
+    /// Parameters
+    /// ----------
+    /// composition : dict of str to Ratio
+    ///     The share of each component, each named once.
+    ///
+    /// Returns
+    /// -------
+    /// Refrigerant
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     An unknown component.
+    /// Inconsistent
+    ///     A repeated component, a share that is not above zero, a sum other than 100 %.
+    ///
+    /// Notes
+    /// -----
+    /// Range and accuracy: as ``by_mass``.
     #[staticmethod]
     #[pyo3(signature = (composition, /))]
     fn by_mole(composition: &Bound<'_, PyDict>) -> PyResult<Self> {
@@ -122,6 +191,34 @@ impl Refrigerant {
     }
 
     /// Pressure at which the liquid starts to boil.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : Temperature or Column of Temperature
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// Pressure, Measured or Column of Pressure
+    ///     Absolute.
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source: the multi-fluid Helmholtz-energy model with the papers of ``accuracy()``. Range: from the lowest
+    /// temperature of the equations, or that above which a blend's liquid is one, to 0.995 of the critical temperature.
+    /// Accuracy: typically 0.1 % to 0.5 % of the pressure; the curve follows the equation to 2e-5.
+    ///
+    /// Examples
+    /// --------
+    /// >>> print(f"{kv.Refrigerant('R-410A').bubble_pressure(kv.fahrenheit(100)):.1f}")
+    /// 333.2 psia
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn bubble_pressure(
         &self,
@@ -141,6 +238,27 @@ impl Refrigerant {
     }
 
     /// Pressure at which the vapour starts to condense.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : Temperature or Column of Temperature
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// Pressure, Measured or Column of Pressure
+    ///     Absolute.
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source, range and accuracy: as ``bubble_pressure``.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn dew_pressure(
         &self,
@@ -160,6 +278,27 @@ impl Refrigerant {
     }
 
     /// Temperature at which the liquid starts to boil: subcooling is counted from here.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : Pressure or Column of Pressure
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// Temperature, Measured or Column of Temperature
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source: the inverse of ``bubble_pressure``. Range: up to about 0.96 of the critical pressure. Accuracy:
+    /// typically 0.05 K to 0.2 K; the curve follows the equation to 1 mK.
     #[pyo3(signature = (pressure, *, errors = Errors::Raise))]
     fn bubble_temperature(
         &self,
@@ -179,6 +318,32 @@ impl Refrigerant {
     }
 
     /// Temperature at which the vapour starts to condense: superheat is counted from here.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : Pressure or Column of Pressure
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// Temperature, Measured or Column of Temperature
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source: the inverse of ``dew_pressure``. Range and accuracy: as ``bubble_temperature``.
+    ///
+    /// Examples
+    /// --------
+    /// >>> dew = kv.Refrigerant("R-410A").dew_temperature(kv.Site().absolute(kv.psig(118)))
+    /// >>> print(f"{dew:.1f}")
+    /// 39.8 °F
     #[pyo3(signature = (pressure, *, errors = Errors::Raise))]
     fn dew_temperature(
         &self,
@@ -198,6 +363,26 @@ impl Refrigerant {
     }
 
     /// Density of the liquid at its bubble point.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : Temperature or Column of Temperature
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// Density, Measured or Column of Density
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source and range: as ``bubble_pressure``. Accuracy: typically 0.1 %; the curve follows the equation to 2e-5.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn bubble_density(
         &self,
@@ -217,6 +402,26 @@ impl Refrigerant {
     }
 
     /// Density of the vapour at its dew point.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : Temperature or Column of Temperature
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// Density, Measured or Column of Density
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source and range: as ``bubble_pressure``. Accuracy: typically 0.5 %; the curve follows the equation to 2e-5.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn dew_density(
         &self,
@@ -236,6 +441,27 @@ impl Refrigerant {
     }
 
     /// Enthalpy of the liquid at its bubble point; IIR reference state.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : Temperature or Column of Temperature
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// SpecificEnergy, Measured or Column of SpecificEnergy
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source and range: as ``bubble_pressure``. Accuracy: typically 0.5 % in enthalpy differences; the curve follows
+    /// the equation to 1e-6 of the latent heat.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn bubble_enthalpy(
         &self,
@@ -248,6 +474,26 @@ impl Refrigerant {
     }
 
     /// Enthalpy of the vapour at its dew point; IIR reference state.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : Temperature or Column of Temperature
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// SpecificEnergy, Measured or Column of SpecificEnergy
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source, range and accuracy: as ``bubble_enthalpy``.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn dew_enthalpy(
         &self,
@@ -261,6 +507,36 @@ impl Refrigerant {
 
     /// Density at a pressure and a temperature: of the vapour below the dew pressure, of the liquid above the bubble
     /// pressure.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : Pressure or Column of Pressure
+    ///     Absolute; read or plain.
+    /// temperature : Temperature or Column of Temperature
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// Density, Measured or Column of Density
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Outside the equation.
+    /// Inconsistent
+    ///     Between bubble and dew point, where there is no single density.
+    ///
+    /// Notes
+    /// -----
+    /// Source: solved from the equation of state. Range: temperatures and pressures of the equation. Accuracy:
+    /// typically 0.2 % to 0.5 % of the vapour and 0.1 % of the liquid density; readings carry their doubt through.
+    ///
+    /// Examples
+    /// --------
+    /// >>> print(f"{kv.Refrigerant('R-32').density(kv.kilopascals(500), kv.celsius(30)):.2f kg/m³}")
+    /// 10.97 kg/m³
     #[pyo3(signature = (pressure, temperature, *, errors = Errors::Raise))]
     fn density(
         &self,
@@ -274,6 +550,35 @@ impl Refrigerant {
     }
 
     /// How much warmer the suction line is than the dew point at the suction pressure.
+    ///
+    /// Parameters
+    /// ----------
+    /// suction_pressure : Pressure or Column of Pressure
+    ///     Absolute; read or plain.
+    /// line_temperature : Temperature or Column of Temperature
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// TemperatureDifference, Measured or Column of TemperatureDifference
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source: by definition, T_line − T_dew(p). Range: as ``dew_temperature``; a negative value means liquid in the
+    /// line, or readings within their doubt of it. Accuracy: the dew point is good to 0.05 K to 0.2 K; readings carry
+    /// their doubt.
+    ///
+    /// Examples
+    /// --------
+    /// >>> print(f"{kv.Refrigerant('R-22').superheat(kv.psia(83.2), kv.fahrenheit(52)):.1f}")
+    /// 12.0 Δ°F
     #[pyo3(signature = (suction_pressure, line_temperature, *, errors = Errors::Raise))]
     fn superheat(
         &self,
@@ -294,6 +599,35 @@ impl Refrigerant {
     }
 
     /// How much colder the liquid line is than the bubble point at the liquid pressure.
+    ///
+    /// Parameters
+    /// ----------
+    /// liquid_pressure : Pressure or Column of Pressure
+    ///     Absolute; read or plain.
+    /// line_temperature : Temperature or Column of Temperature
+    ///     Read or plain.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// TemperatureDifference, Measured or Column of TemperatureDifference
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source: by definition, T_bubble(p) − T_line. Range: as ``bubble_temperature``; a negative value means vapour in
+    /// the line, or readings within their doubt of it. Accuracy: as ``superheat``.
+    ///
+    /// Examples
+    /// --------
+    /// >>> liquid = kv.Site().absolute(kv.psig(365))
+    /// >>> print(f"{kv.Refrigerant('R-410A').subcooling(liquid, kv.fahrenheit(98)):.1f}")
+    /// 11.7 Δ°F
     #[pyo3(signature = (liquid_pressure, line_temperature, *, errors = Errors::Raise))]
     fn subcooling(
         &self,
@@ -314,6 +648,26 @@ impl Refrigerant {
     }
 
     /// How much warmer the dew point is than the bubble point at one pressure.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : Pressure or Column of Pressure
+    ///     Absolute; plain, without doubt.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// TemperatureDifference or Column of TemperatureDifference
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Range and accuracy: as ``bubble_temperature``.
     #[pyo3(signature = (pressure, *, errors = Errors::Raise))]
     fn glide(
         &self,
@@ -325,6 +679,27 @@ impl Refrigerant {
     }
 
     /// What it takes to boil the liquid away at a pressure: h_fg.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : Pressure or Column of Pressure
+    ///     Absolute; plain, without doubt.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// SpecificEnergy or Column of SpecificEnergy
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source: by definition, ``dew_enthalpy`` less ``bubble_enthalpy`` at this pressure; of a blend with the warming
+    /// over its glide. Range: as ``bubble_temperature``. Accuracy: as ``bubble_enthalpy``.
     #[pyo3(signature = (pressure, *, errors = Errors::Raise))]
     fn latent_heat(
         &self,
@@ -337,6 +712,42 @@ impl Refrigerant {
 
     /// All properties of superheated vapour or subcooled liquid, enthalpy and entropy from a reference state: "IIR",
     /// "ASHRAE" or "NBP".
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : Pressure or Column of Pressure
+    ///     Absolute.
+    /// temperature : Temperature or Column of Temperature
+    /// reference : {"IIR", "ASHRAE", "NBP"}, optional
+    ///     Where enthalpy and entropy are counted from.
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// State
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Outside the equation.
+    /// Inconsistent
+    ///     Between bubble and dew point, where liquid and vapour coexist: ask ``split``.
+    /// WrongKind
+    ///     A reference of another name.
+    ///
+    /// Notes
+    /// -----
+    /// Source: derivatives of the Helmholtz energy. Range: temperatures and pressures of the equation. Accuracy:
+    /// typically 0.5 % to 1 % in heat capacity and speed of sound, 0.1 % to 0.5 % in density.
+    ///
+    /// Examples
+    /// --------
+    /// >>> r = kv.Refrigerant("R-134a")
+    /// >>> suction = r.state(kv.kilopascals(200), kv.celsius(0))
+    /// >>> discharge = r.state(kv.kilopascals(1000), kv.celsius(60))
+    /// >>> print(f"{discharge.enthalpy - suction.enthalpy:.2f kJ/kg}")
+    /// 40.33 kJ/kg
     #[pyo3(signature = (pressure, temperature, *, reference = "IIR", errors = Errors::Raise))]
     fn state(
         &self,
@@ -354,6 +765,28 @@ impl Refrigerant {
     }
 
     /// The liquid at its bubble point.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : Temperature or Column of Temperature
+    /// reference : {"IIR", "ASHRAE", "NBP"}, optional
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// State
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
+    /// WrongKind
+    ///     A reference of another name.
+    ///
+    /// Notes
+    /// -----
+    /// Source and accuracy: as ``state``.
     #[pyo3(signature = (temperature, *, reference = "IIR", errors = Errors::Raise))]
     fn bubble_state(
         &self,
@@ -369,6 +802,28 @@ impl Refrigerant {
     }
 
     /// The vapour at its dew point.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : Temperature or Column of Temperature
+    /// reference : {"IIR", "ASHRAE", "NBP"}, optional
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// State
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
+    /// WrongKind
+    ///     A reference of another name.
+    ///
+    /// Notes
+    /// -----
+    /// Source and accuracy: as ``state``.
     #[pyo3(signature = (temperature, *, reference = "IIR", errors = Errors::Raise))]
     fn dew_state(
         &self,
@@ -384,21 +839,104 @@ impl Refrigerant {
     }
 
     /// What a blend is at a pressure and a temperature: how much of it is vapour, and what both phases are made of.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : Pressure
+    ///     Absolute.
+    /// temperature : Temperature
+    ///
+    /// Returns
+    /// -------
+    /// Split
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Outside the saturation curve or the equation.
+    ///
+    /// Notes
+    /// -----
+    /// Source: equal fugacities in both phases. Range: temperatures of the saturation curve, pressures of the equation.
+    /// Accuracy: some tenths of a kelvin in the glide, and the vapour's share to that over the glide.
+    ///
+    /// Examples
+    /// --------
+    /// >>> print(f"{kv.Refrigerant('R-407C').split(kv.psia(100), kv.fahrenheit(48)).vapour_share:.0f}")
+    /// 46 %
     fn split(&self, pressure: Pressure, temperature: Temperature) -> PyResult<Split> {
         self.0.split(pressure.0, temperature.0).map(Split::new).map_err(raise)
     }
 
     /// What it is at a pressure and an enthalpy (IIR reference state): behind an expansion valve.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : Pressure
+    ///     Absolute.
+    /// enthalpy : SpecificEnergy
+    ///     From the IIR reference state.
+    ///
+    /// Returns
+    /// -------
+    /// Split
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
+    ///
+    /// Notes
+    /// -----
+    /// Source: throttling changes no enthalpy. Range: pressures of the saturation curve. Accuracy: the enthalpy is met
+    /// to 1e-6 of the latent heat.
+    ///
+    /// Examples
+    /// --------
+    /// >>> r = kv.Refrigerant("R-410A")
+    /// >>> liquid = r.state(kv.psia(380), kv.fahrenheit(98))
+    /// >>> print(f"{r.split_at_enthalpy(kv.psia(133), liquid.enthalpy).vapour_share:.0f}")
+    /// 24 %
     fn split_at_enthalpy(&self, pressure: Pressure, enthalpy: SpecificEnergy) -> PyResult<Split> {
         self.0.split_at_enthalpy(pressure.0, enthalpy.0).map(Split::new).map_err(raise)
     }
 
     /// What the properties rest on: the papers, the pairs of components, the error in pressure to expect.
+    ///
+    /// Returns
+    /// -------
+    /// Accuracy
     fn accuracy(&self) -> Accuracy {
         Accuracy::new(self.0.accuracy())
     }
 
     /// The 100-year global warming potential by an assessment report: "AR4", "AR5" or "AR6".
+    ///
+    /// Parameters
+    /// ----------
+    /// assessment : {"AR4", "AR5", "AR6"}, optional
+    ///
+    /// Returns
+    /// -------
+    /// Gwp
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     A report of another name.
+    /// Inconsistent
+    ///     A component without a value in that report.
+    ///
+    /// Notes
+    /// -----
+    /// Source: the reports' values, without carbon–climate feedback (``Gwp.sources``); a blend by 40 CFR 84 and
+    /// Regulation (EU) 2024/573, Annex VI: share by mass times value. Accuracy: the sum is not rounded; the reports
+    /// state ±26 % to ±40 % for a value itself.
+    ///
+    /// Examples
+    /// --------
+    /// >>> print(kv.Refrigerant("R-410A").gwp())
+    /// 2088 (AR4)
     #[pyo3(signature = (assessment = "AR4"))]
     fn gwp(&self, assessment: &str) -> PyResult<Gwp> {
         let assessment = assessment.parse().map_err(raise)?;
@@ -423,6 +961,36 @@ impl Refrigerant {
     /// The same methods on plain numbers in units said once: the fast path.
     ///
     /// Pressures in a unit of absolute pressure, or of gauge pressure at a `site`.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure, temperature, density, energy : str, optional
+    ///     The units of the numbers.
+    /// difference : str, optional
+    ///     Of differences of temperatures: the degrees of the temperatures unless given.
+    /// site : Site, optional
+    ///     Where gauge pressures are read.
+    ///
+    /// Returns
+    /// -------
+    /// Plain
+    ///
+    /// Raises
+    /// ------
+    /// Unreadable
+    ///     A unit that is unknown, or of another kind.
+    /// WrongKind
+    ///     A unit of gauge pressure without a site.
+    ///
+    /// Notes
+    /// -----
+    /// Source, range and accuracy: as the methods of ``Refrigerant``.
+    ///
+    /// Examples
+    /// --------
+    /// >>> r410a = kv.Refrigerant("R-410A").plain(pressure="psig", temperature="°F", site=kv.Site())
+    /// >>> round(r410a.superheat(118.0, 54.0), 1)
+    /// 14.2
     #[pyo3(signature = (*, pressure = "Pa", temperature = "K", difference = None, density = "kg/m3", energy = "J/kg", site = None))]
     fn plain(
         &self,

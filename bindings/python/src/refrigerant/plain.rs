@@ -8,7 +8,9 @@ use kingvalve::refrigerant as kv;
 use pyo3::IntoPyObjectExt;
 use pyo3::prelude::*;
 
-use crate::column::{Each, Errors, Kinded, Numbers, Rows, Scale, Slices, Source, is_listed, run};
+use crate::column::{
+    Each, Errors, Kinded, Numbers, Rows, Scale, Slices, Source, is_listed, number as one_number, run,
+};
 use crate::error::{raise, wrong_kind};
 
 /// A refrigerant's methods on plain numbers and arrays, in units said once. NaN in, NaN out.
@@ -66,7 +68,7 @@ fn number(object: &Bound<'_, PyAny>, scale: Scale) -> PyResult<Option<f64>> {
     let mut number = match object.cast_exact::<pyo3::types::PyFloat>() {
         Ok(number) => [number.value()],
         Err(_) if is_listed(object) => return Ok(None),
-        Err(_) => [object.extract()?],
+        Err(_) => [one_number(object)?],
     };
     scale.to_base(&mut number);
     Ok(Some(number[0]))
@@ -169,6 +171,21 @@ impl Plain {
 #[pymethods]
 impl Plain {
     /// Pressure at which the liquid starts to boil.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn bubble_pressure(&self, temperature: &Bound<'_, PyAny>, errors: Errors) -> PyResult<Py<PyAny>> {
         let r = &self.refrigerant;
@@ -182,6 +199,21 @@ impl Plain {
     }
 
     /// Pressure at which the vapour starts to condense.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn dew_pressure(&self, temperature: &Bound<'_, PyAny>, errors: Errors) -> PyResult<Py<PyAny>> {
         let r = &self.refrigerant;
@@ -195,6 +227,21 @@ impl Plain {
     }
 
     /// Temperature at which the liquid starts to boil.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
     #[pyo3(signature = (pressure, *, errors = Errors::Raise))]
     fn bubble_temperature(&self, pressure: &Bound<'_, PyAny>, errors: Errors) -> PyResult<Py<PyAny>> {
         let r = &self.refrigerant;
@@ -208,6 +255,21 @@ impl Plain {
     }
 
     /// Temperature at which the vapour starts to condense.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
     #[pyo3(signature = (pressure, *, errors = Errors::Raise))]
     fn dew_temperature(&self, pressure: &Bound<'_, PyAny>, errors: Errors) -> PyResult<Py<PyAny>> {
         let r = &self.refrigerant;
@@ -221,6 +283,21 @@ impl Plain {
     }
 
     /// Density of the liquid at its bubble point.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn bubble_density(&self, temperature: &Bound<'_, PyAny>, errors: Errors) -> PyResult<Py<PyAny>> {
         let r = &self.refrigerant;
@@ -234,6 +311,21 @@ impl Plain {
     }
 
     /// Density of the vapour at its dew point.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn dew_density(&self, temperature: &Bound<'_, PyAny>, errors: Errors) -> PyResult<Py<PyAny>> {
         let r = &self.refrigerant;
@@ -247,6 +339,21 @@ impl Plain {
     }
 
     /// Enthalpy of the liquid at its bubble point; IIR reference state.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn bubble_enthalpy(&self, temperature: &Bound<'_, PyAny>, errors: Errors) -> PyResult<Py<PyAny>> {
         let r = &self.refrigerant;
@@ -260,6 +367,21 @@ impl Plain {
     }
 
     /// Enthalpy of the vapour at its dew point; IIR reference state.
+    ///
+    /// Parameters
+    /// ----------
+    /// temperature : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A temperature outside the saturation curve.
     #[pyo3(signature = (temperature, *, errors = Errors::Raise))]
     fn dew_enthalpy(&self, temperature: &Bound<'_, PyAny>, errors: Errors) -> PyResult<Py<PyAny>> {
         let r = &self.refrigerant;
@@ -273,6 +395,21 @@ impl Plain {
     }
 
     /// How much warmer the dew point is than the bubble point at one pressure.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
     #[pyo3(signature = (pressure, *, errors = Errors::Raise))]
     fn glide(&self, pressure: &Bound<'_, PyAny>, errors: Errors) -> PyResult<Py<PyAny>> {
         let r = &self.refrigerant;
@@ -280,6 +417,21 @@ impl Plain {
     }
 
     /// What it takes to boil the liquid away at a pressure: h_fg.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
     #[pyo3(signature = (pressure, *, errors = Errors::Raise))]
     fn latent_heat(&self, pressure: &Bound<'_, PyAny>, errors: Errors) -> PyResult<Py<PyAny>> {
         let r = &self.refrigerant;
@@ -287,6 +439,23 @@ impl Plain {
     }
 
     /// Density of superheated vapour or subcooled liquid.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure, temperature : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Outside the equation.
+    /// Inconsistent
+    ///     Between bubble and dew point, where there is no single density.
     #[pyo3(signature = (pressure, temperature, *, errors = Errors::Raise))]
     fn density(
         &self,
@@ -299,6 +468,21 @@ impl Plain {
     }
 
     /// How much warmer the suction line is than the dew point at the suction pressure.
+    ///
+    /// Parameters
+    /// ----------
+    /// suction_pressure, line_temperature : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
     #[pyo3(signature = (suction_pressure, line_temperature, *, errors = Errors::Raise))]
     fn superheat(
         &self,
@@ -311,6 +495,21 @@ impl Plain {
     }
 
     /// How much colder the liquid line is than the bubble point at the liquid pressure.
+    ///
+    /// Parameters
+    /// ----------
+    /// liquid_pressure, line_temperature : float or array of float
+    /// errors : {"raise", "nan"}, optional
+    ///     What a row that cannot be computed gives.
+    ///
+    /// Returns
+    /// -------
+    /// float or array of float
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A pressure outside the saturation curve.
     #[pyo3(signature = (liquid_pressure, line_temperature, *, errors = Errors::Raise))]
     fn subcooling(
         &self,

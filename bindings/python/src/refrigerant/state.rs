@@ -4,7 +4,7 @@ use kingvalve::refrigerant as kv;
 use pyo3::prelude::*;
 
 use crate::column::{Errors, Kinded, Side, field, fields};
-use crate::error::wrong_kind;
+use crate::error::{unknown_name, wrong_kind};
 use crate::quantity::{IntoPython, PressureDifference};
 use kingvalve::quantity as q;
 
@@ -14,7 +14,7 @@ pub fn reference(name: &str) -> PyResult<kv::Reference> {
         "IIR" => Ok(kv::Reference::Iir),
         "ASHRAE" => Ok(kv::Reference::Ashrae),
         "NBP" => Ok(kv::Reference::NormalBoilingPoint),
-        _ => Err(wrong_kind(format!("reference is \"IIR\", \"ASHRAE\" or \"NBP\", not {name:?}"))),
+        _ => Err(unknown_name(format!("reference is \"IIR\", \"ASHRAE\" or \"NBP\", not {name:?}"))),
     }
 }
 
@@ -117,6 +117,30 @@ impl State {
     }
 
     /// How much colder it becomes when throttled over a small pressure drop (Joule–Thomson).
+    ///
+    /// Parameters
+    /// ----------
+    /// drop : PressureDifference
+    ///
+    /// Returns
+    /// -------
+    /// TemperatureDifference
+    ///
+    /// Raises
+    /// ------
+    /// WrongKind
+    ///     A state of columns.
+    ///
+    /// Notes
+    /// -----
+    /// Source: by definition, (∂T/∂p) at constant enthalpy; Lemmon and Jacobsen, J. Phys. Chem. Ref. Data 33 (2004)
+    /// 593, Table 4. Accuracy: exact for a vanishing drop; for vapour some per cent per tenth of the pressure.
+    ///
+    /// Examples
+    /// --------
+    /// >>> suction = kv.Refrigerant("R-410A").state(kv.psia(130), kv.fahrenheit(55))
+    /// >>> print(f"{suction.throttling_drop(kv.psi(5)):.1f}")
+    /// 1.5 Δ°F
     #[pyo3(signature = (drop, /))]
     fn throttling_drop(&self, py: Python<'_>, drop: PressureDifference) -> PyResult<Py<PyAny>> {
         match &self.one {

@@ -65,12 +65,30 @@ impl DecayTest {
     }
 
     /// Another target than 500 microns, and 1,000 after 10 minutes.
+    ///
+    /// Parameters
+    /// ----------
+    /// target : VacuumTarget
+    ///     The pressure to reach and to hold.
+    ///
+    /// Returns
+    /// -------
+    /// DecayTest
     #[pyo3(signature = (target, /))]
     fn target(&self, target: Of<kv::VacuumTarget>) -> Self {
         DecayTest(self.0.clone().target(target.0))
     }
 
     /// Another rule.
+    ///
+    /// Parameters
+    /// ----------
+    /// rule : DecayRule
+    ///     Time and rise that the shop judges by.
+    ///
+    /// Returns
+    /// -------
+    /// DecayTest
     #[pyo3(signature = (rule, /))]
     fn rule(&self, rule: Of<kv::DecayRule>) -> Self {
         DecayTest(self.0.clone().rule(rule.0))

@@ -71,6 +71,15 @@ impl LeakGas {
     }
 
     /// The vapour of a refrigerant.
+    ///
+    /// Parameters
+    /// ----------
+    /// refrigerant : Refrigerant
+    ///     What leaks.
+    ///
+    /// Returns
+    /// -------
+    /// LeakGas
     #[staticmethod]
     #[pyo3(signature = (refrigerant, /))]
     fn of(refrigerant: PyRef<'_, Refrigerant>) -> Self {
@@ -78,6 +87,20 @@ impl LeakGas {
     }
 
     /// With a viscosity of one's own, for gases the table does not have; above zero.
+    ///
+    /// Parameters
+    /// ----------
+    /// viscosity : Viscosity
+    ///     Of the gas at the leak.
+    ///
+    /// Returns
+    /// -------
+    /// LeakGas
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Not above zero.
     #[pyo3(signature = (viscosity, /))]
     fn with_viscosity(&self, viscosity: Viscosity) -> PyResult<Self> {
         self.0.clone().with_viscosity(viscosity.0).map(LeakGas).map_err(raise)

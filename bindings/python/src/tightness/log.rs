@@ -66,12 +66,30 @@ impl DecayLog {
     }
 
     /// Adds a scatter of the gauge from reading to reading, as a share of what it reads.
+    ///
+    /// Parameters
+    /// ----------
+    /// share : Ratio
+    ///     Of the reading.
+    ///
+    /// Returns
+    /// -------
+    /// DecayLog
     #[pyo3(signature = (share, /))]
     fn repeatable_within(&self, share: Ratio) -> PyResult<Self> {
         self.0.clone().repeatable_within(share.0).map(DecayLog).map_err(raise)
     }
 
     /// Leaves out the first of it, while the gauge or the pressure settled.
+    ///
+    /// Parameters
+    /// ----------
+    /// first : Time
+    ///     From the start of the log.
+    ///
+    /// Returns
+    /// -------
+    /// DecayLog
     #[pyo3(signature = (first, /))]
     fn leaving_out(&self, first: Time) -> PyResult<Self> {
         self.0.clone().leaving_out(first.0).map(DecayLog).map_err(raise)

@@ -77,6 +77,15 @@ impl PressureTest {
     }
 
     /// Allows another loss than ``kv.ALLOWED_LOSS`` (1 psi), at the last temperature.
+    ///
+    /// Parameters
+    /// ----------
+    /// loss : PressureDifference
+    ///     The greatest that passes.
+    ///
+    /// Returns
+    /// -------
+    /// PressureTest
     #[pyo3(signature = (loss, /))]
     fn allowing(&self, loss: PressureDifference) -> Self {
         PressureTest(self.0.clone().allowing(loss.0))

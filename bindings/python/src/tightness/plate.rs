@@ -35,6 +35,20 @@ pub struct TestPressure(kv::TestPressure);
 #[pymethods]
 impl TestPressure {
     /// The limit of the high side as the data plate gives it; above the atmosphere.
+    ///
+    /// Parameters
+    /// ----------
+    /// high_side : GaugePressure
+    ///     Design pressure of its data plate.
+    ///
+    /// Returns
+    /// -------
+    /// TestPressure
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Not above the atmosphere.
     #[staticmethod]
     #[pyo3(signature = (high_side, /))]
     fn of_plate(high_side: GaugePressure) -> PyResult<Self> {
@@ -42,12 +56,40 @@ impl TestPressure {
     }
 
     /// Adds the limit of the low side, where it is tested too.
+    ///
+    /// Parameters
+    /// ----------
+    /// low_side : GaugePressure
+    ///     Design pressure of its data plate.
+    ///
+    /// Returns
+    /// -------
+    /// TestPressure
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Not above the atmosphere.
     #[pyo3(signature = (low_side, /))]
     fn low_side(&self, low_side: GaugePressure) -> PyResult<Self> {
         self.0.clone().low_side(low_side.0).map(TestPressure).map_err(raise)
     }
 
     /// Adds the set pressure of a relief device that stays on the system.
+    ///
+    /// Parameters
+    /// ----------
+    /// set : GaugePressure
+    ///     Where the relief device opens.
+    ///
+    /// Returns
+    /// -------
+    /// TestPressure
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Not above the atmosphere.
     #[pyo3(signature = (set, /))]
     fn relief(&self, set: GaugePressure) -> PyResult<Self> {
         self.0.clone().relief(set.0).map(TestPressure).map_err(raise)

@@ -63,6 +63,10 @@ impl Ledger {
     /// Parameters
     /// ----------
     /// visit : Evaluation
+    ///
+    /// Returns
+    /// -------
+    /// None
     #[pyo3(signature = (visit, /))]
     fn add(&self, visit: PyRef<'_, Evaluation>) {
         locked(&self.0).add(&visit.0);
@@ -284,6 +288,10 @@ impl Outcomes {
     /// Parameters
     /// ----------
     /// visit : Visit
+    ///
+    /// Returns
+    /// -------
+    /// None
     #[pyo3(signature = (visit, /))]
     fn add(&self, visit: PyRef<'_, Visit>) {
         locked(&self.0).add(visit.0.record());

@@ -73,6 +73,24 @@ pub struct Visit(kv::Visit);
 #[pymethods]
 impl Visit {
     /// Reads a visit from JSON text, or from dicts and lists of that form.
+    ///
+    /// Parameters
+    /// ----------
+    /// text : str or dict
+    ///
+    /// Returns
+    /// -------
+    /// Visit
+    ///
+    /// Raises
+    /// ------
+    /// Unreadable
+    ///     Not of that form: the error names the field.
+    ///
+    /// Examples
+    /// --------
+    /// >>> kv.Visit.from_json(kv.demo().to_json())
+    /// <Visit: 2026-07-14, Split system, 3 tons, thermostatic expansion valve>
     #[staticmethod]
     #[pyo3(signature = (text, /))]
     fn from_json(text: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -80,6 +98,24 @@ impl Visit {
     }
 
     /// Computes every result from the readings.
+    ///
+    /// Returns
+    /// -------
+    /// Evaluation
+    ///
+    /// Raises
+    /// ------
+    /// Error
+    ///     A reading that cannot be, a name that is not there, a price the rate card lacks: the error names the field.
+    ///
+    /// Notes
+    /// -----
+    /// Source: the functions it gathers, each with its own.
+    ///
+    /// Examples
+    /// --------
+    /// >>> len(kv.demo().evaluate().ways) > 1
+    /// True
     fn evaluate(&self, py: Python<'_>) -> PyResult<Evaluation> {
         py.detach(|| self.0.evaluate()).map(Evaluation).map_err(raise)
     }

@@ -1,10 +1,9 @@
 //! What charging hoses take: the purge, and what they still hold.
 
-use crate::Error;
-use crate::Result;
 use crate::measure::{Known, Measured};
 use crate::quantity::{Length, Mass, Pressure, Quantity, Temperature, Volume, inches};
 use crate::refrigerant::Refrigerant;
+use crate::{Error, Result};
 
 /// The bore of a charging hose where it was not measured: 3/16 in. Common practice, no source.
 pub const USUAL_BORE: Length = inches(0.1875);
@@ -65,6 +64,14 @@ impl Hose {
         pressure: Pressure,
         temperature: Temperature,
     ) -> Result<Mass> {
+        // Near the critical point there is no saturation curve to lie above, and density says what it can.
+        if refrigerant.dew_pressure(temperature).is_ok_and(|dew| pressure > dew) {
+            return Err(Error::inconsistent(
+                "vapour in a hose",
+                format!("{} at {pressure:.1} and {temperature:.1} is no vapour", refrigerant.designation()),
+                "ask how much liquid it holds, or check the readings against each other",
+            ));
+        }
         Ok(refrigerant.density(pressure, temperature)? * self.volume())
     }
 }
