@@ -183,7 +183,7 @@ impl MoistAir {
     /// site : Site
     ///     Where it was read.
     /// errors : {"raise", "nan"}, optional
-    ///     What to do with a row that has no answer.
+    ///     What a row without an answer gives.
     ///
     /// Returns
     /// -------
@@ -220,7 +220,7 @@ impl MoistAir {
     /// site : Site
     ///     Where it was read.
     /// errors : {"raise", "nan"}, optional
-    ///     What to do with a row that has no answer.
+    ///     What a row without an answer gives.
     ///
     /// Returns
     /// -------
@@ -257,7 +257,7 @@ impl MoistAir {
     /// site : Site
     ///     Where it was read.
     /// errors : {"raise", "nan"}, optional
-    ///     What to do with a row that has no answer.
+    ///     What a row without an answer gives.
     ///
     /// Returns
     /// -------
@@ -293,7 +293,7 @@ impl MoistAir {
     /// site : Site
     ///     Where it was read.
     /// errors : {"raise", "nan"}, optional
-    ///     What to do with a row that has no answer.
+    ///     What a row without an answer gives.
     ///
     /// Returns
     /// -------

@@ -39,6 +39,10 @@ impl Tolerance {
     /// Returns
     /// -------
     /// Tolerance
+    ///
+    /// Notes
+    /// -----
+    /// What cannot be is refused by the check of a part.
     #[staticmethod]
     #[pyo3(signature = (either_side, /))]
     fn percent(either_side: f64) -> Self {
@@ -107,7 +111,7 @@ impl RunCapacitor {
     ///
     /// Notes
     /// -----
-    /// Source: IEC 60252-1 (rated capacitance, tolerance). What cannot be is refused when it is checked.
+    /// Range: above zero and at most 10,000 µF. What cannot be is refused by the check of the part.
     ///
     /// Examples
     /// --------
@@ -143,6 +147,11 @@ impl RunCapacitor {
     /// Returns
     /// -------
     /// RunCapacitor
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A level that is not above 50 % and below 100 %.
     #[pyo3(signature = (level, /))]
     fn at_level(&self, level: Ratio) -> PyResult<Self> {
         Ok(RunCapacitor(self.0.at_level(self::level(Some(level))?)))
@@ -178,12 +187,22 @@ impl RunCapacitor {
     /// Raises
     /// ------
     /// OutOfRange
-    ///     A voltage, current or frequency not above zero, or no supply's.
+    ///     A voltage not above zero, a negative current, a frequency outside 45 Hz to 65 Hz, a rating or tolerance that
+    ///     cannot be. No current at all is a finding.
     ///
     /// Notes
     /// -----
-    /// Source: C = I/(2πfV). Accuracy: that of the readings; harmonics of the line are not in it. Live work: by those
-    /// licensed for it.
+    /// Source: C = I/(2πfV); doubt by JCGM 100:2008, verdict by JCGM 106:2012. Range: sinusoidal, motor running.
+    /// Accuracy: that of the readings; harmonics raise the current a true-RMS meter reads. Live work: by those licensed
+    /// for it.
+    ///
+    /// Examples
+    /// --------
+    /// >>> fan = kv.RunCapacitor.rated(kv.microfarads(5), kv.Tolerance.percent(6))
+    /// >>> current = kv.Reading(kv.amperes(0.6), kv.Instrument.resolution(kv.amperes(0.1)))
+    /// >>> check = fan.under_load(kv.volts(371.3), current, kv.hertz(60))
+    /// >>> print(check.capacitance, check.verdict.name)
+    /// 4.29 ± 0.40 µF outside
     fn under_load(
         &self,
         voltage: Given<kingvalve::quantity::ElectricPotential>,

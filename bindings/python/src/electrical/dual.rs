@@ -97,6 +97,11 @@ impl DualCapacitor {
     /// Returns
     /// -------
     /// DualCapacitor
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A level that is not above 50 % and below 100 %.
     #[pyo3(signature = (level, /))]
     fn at_level(&self, level: Ratio) -> PyResult<Self> {
         Ok(DualCapacitor(self.0.at_level(self::level(Some(level))?)))

@@ -157,6 +157,11 @@ impl StoredCharge {
     /// Returns
     /// -------
     /// Finding
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A resistance that is not above zero and finite.
     fn finding<'py>(&self, py: Python<'py>, bleed: Resistance) -> PyResult<Bound<'py, PyAny>> {
         finding(py, self.0.finding(bleed.0))
     }

@@ -59,6 +59,11 @@ impl Supply {
     /// Returns
     /// -------
     /// Supply
+    ///
+    /// Notes
+    /// -----
+    /// Limits: ±10 % (NEMA MG 1 12.44), ``kv.RUNNING_SAG``, ``kv.STARTING_SAG``. What cannot be is refused by
+    /// ``running``.
     #[staticmethod]
     #[pyo3(signature = (voltage, /))]
     fn rated(voltage: ElectricPotential) -> Self {
@@ -104,6 +109,11 @@ impl Supply {
     /// Returns
     /// -------
     /// Supply
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A level that is not above 50 % and below 100 %.
     #[pyo3(signature = (level, /))]
     fn at_level(&self, level: Ratio) -> PyResult<Self> {
         Ok(Supply(self.0.at_level(self::level(Some(level))?)))

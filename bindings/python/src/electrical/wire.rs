@@ -64,7 +64,7 @@ impl Conductor {
     /// Parameters
     /// ----------
     /// size : str
-    ///     AWG or kcmil: ``"12"``, ``"4/0"``, ``"250"``.
+    ///     As for ``copper``.
     ///
     /// Returns
     /// -------

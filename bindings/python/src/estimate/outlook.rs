@@ -145,6 +145,8 @@ impl Chances {
     /// ------
     /// Unreadable
     ///     Records of another form.
+    /// Inconsistent
+    ///     Records of failures that cannot be.
     #[pyo3(signature = (records, /))]
     fn learned(&self, records: &Bound<'_, PyAny>) -> PyResult<Self> {
         let records: kv::ShopRecords = read("shop records", records)?;
@@ -248,8 +250,9 @@ impl Prospect {
     ///
     /// Notes
     /// -----
-    /// Source: a decision tree solved exactly, its spread by Monte Carlo; every chance and habit is a named default. Averages
-    /// over what may happen, not prices.
+    /// Source: a decision tree rolled back exactly (Raiffa, 1968, from memory), its spread by JCGM 101:2008; every
+    /// chance and habit is a named default. Range: 1 to 15 years, leaks up to a refill a week. Averages over what may
+    /// happen, not prices.
     #[pyo3(signature = (seed, draws = None))]
     fn outlook(&self, py: Python<'_>, seed: u64, draws: Option<usize>) -> PyResult<Outlook> {
         let found = py.detach(|| match draws {
@@ -269,12 +272,26 @@ impl Prospect {
     ///
     /// Parameters
     /// ----------
-    /// one, other : Forward
-    ///     Ways forward.
+    /// one, other : str
+    ///     Ways forward, as ``WayOutlook.forward`` has them: ``"leak search"``.
     ///
     /// Returns
     /// -------
     /// MassFlow, or None
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     As for ``outlook``.
+    /// Inconsistent
+    ///     A replacement that has no price.
+    /// UnknownName
+    ///     Another way.
+    ///
+    /// Notes
+    /// -----
+    /// Range: from no leak to a refill a week. Accuracy: costs jump where one more visit falls within the years; of
+    /// changes within a tenth of the rate one may be passed over.
     fn break_even_leak(
         &self,
         one: Choice<kv::Forward>,
@@ -287,12 +304,25 @@ impl Prospect {
     ///
     /// Parameters
     /// ----------
-    /// one, other : Forward
-    ///     Ways forward.
+    /// one, other : str
+    ///     Ways forward, as ``WayOutlook.forward`` has them: ``"leak search"``.
     ///
     /// Returns
     /// -------
     /// Money, or None
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     As for ``outlook``.
+    /// Inconsistent
+    ///     A replacement that has no price.
+    /// UnknownName
+    ///     Another way.
+    ///
+    /// Notes
+    /// -----
+    /// Range: up to twenty times today's price. Accuracy: to the cent.
     fn break_even_refrigerant(
         &self,
         one: Choice<kv::Forward>,
@@ -311,6 +341,15 @@ impl Prospect {
     /// Returns
     /// -------
     /// WhatWouldChange
+    ///
+    /// Raises
+    /// ------
+    /// Inconsistent
+    ///     An outlook in which fewer than two ways are ranked.
+    ///
+    /// Notes
+    /// -----
+    /// As ``break_even_leak`` and ``break_even_refrigerant``, between the cheapest and the next.
     #[pyo3(signature = (outlook, /))]
     fn what_would_change(&self, outlook: PyRef<'_, Outlook>) -> Made<kv::WhatWouldChange> {
         Made(self.0.what_would_change(&outlook.0))
@@ -347,8 +386,8 @@ impl Outlook {
     ///
     /// Parameters
     /// ----------
-    /// forward : Forward
-    ///     The way forward.
+    /// forward : str
+    ///     As ``WayOutlook.forward`` has it: ``"leak search"``.
     ///
     /// Returns
     /// -------

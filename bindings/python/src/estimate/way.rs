@@ -31,6 +31,12 @@ impl RateCard {
     /// ------
     /// Unreadable
     ///     Not what it should be; ``error.field`` names the field.
+    ///
+    /// Examples
+    /// --------
+    /// >>> card = kv.RateCard.from_json(kv.demo().record["rates"])
+    /// >>> print(card.labor_rate("technician", "regular"))
+    /// 145.00 USD
     #[staticmethod]
     #[pyo3(signature = (text, /))]
     fn from_json(text: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -166,7 +172,21 @@ impl Way {
     /// Raises
     /// ------
     /// UnknownName
-    ///     A role, fee or material the card does not have.
+    ///     A name the card does not have.
+    /// OutOfRange
+    ///     A quantity or an amount out of range.
+    ///
+    /// Notes
+    /// -----
+    /// Accuracy: decimal from the billed quantity on. The low end has every quantity at its least, the high end at its
+    /// most: a sum of extremes, not a likelihood.
+    ///
+    /// Examples
+    /// --------
+    /// >>> card = kv.RateCard.from_json(kv.demo().record["rates"])
+    /// >>> recharge = kv.Situation("R-454B", kv.pounds(5.5), kv.pounds(6.8)).ways()[1].price(card)
+    /// >>> print(recharge.title, *recharge.total)
+    /// Recharge 659.72 USD 904.47 USD
     #[pyo3(signature = (card, /))]
     fn price(&self, card: PyRef<'_, RateCard>) -> PyResult<PricedWay> {
         self.0.price(&card.0).map(PricedWay).map_err(raise)

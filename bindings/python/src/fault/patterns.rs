@@ -59,12 +59,16 @@ impl Patterns {
     ///
     /// Parameters
     /// ----------
-    /// metering : FaultMetering
-    ///     The metering device.
+    /// metering : {"fixed_orifice", "valve"}
     ///
     /// Returns
     /// -------
     /// Patterns
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     Another name.
     #[staticmethod]
     #[pyo3(signature = (metering, /))]
     fn of(metering: Choice<kv::Metering>) -> Self {
@@ -101,8 +105,8 @@ impl Patterns {
     ///
     /// Parameters
     /// ----------
-    /// feature : Feature
-    ///     Which.
+    /// feature : str
+    ///     Its name: ``"superheat"``.
     /// scatter : TemperatureDifference
     ///     Standard deviation over sound systems.
     ///
@@ -189,14 +193,19 @@ impl Patterns {
     ///
     /// Parameters
     /// ----------
-    /// fault : Fault
-    ///     Which.
-    /// feature : Feature
-    ///     Which.
+    /// fault : str
+    ///     Its name: ``"low_charge"``.
+    /// feature : str
+    ///     Its name: ``"superheat"``.
     ///
     /// Returns
     /// -------
     /// TemperatureDifference
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     Another name.
     fn effect(
         &self,
         py: Python<'_>,
@@ -210,14 +219,19 @@ impl Patterns {
     ///
     /// Parameters
     /// ----------
-    /// fault : Fault
-    ///     Which.
-    /// feature : Feature
-    ///     Which.
+    /// fault : str
+    ///     Its name: ``"low_charge"``.
+    /// feature : str
+    ///     Its name: ``"superheat"``.
     ///
     /// Returns
     /// -------
     /// {"published", "memory", "user"}
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     Another name.
     fn basis(&self, fault: Choice<kv::Fault>, feature: Choice<kv::Feature>) -> &'static str {
         name(self.0.basis(fault.0, feature.0))
     }
@@ -226,12 +240,17 @@ impl Patterns {
     ///
     /// Parameters
     /// ----------
-    /// feature : Feature
-    ///     Which.
+    /// feature : str
+    ///     Its name: ``"superheat"``.
     ///
     /// Returns
     /// -------
     /// TemperatureDifference
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     Another name.
     #[pyo3(signature = (feature, /))]
     fn scatter(&self, py: Python<'_>, feature: Choice<kv::Feature>) -> PyResult<Py<PyAny>> {
         self.0.scatter(feature.0).into_python(py)
@@ -303,12 +322,17 @@ impl Priors {
     ///
     /// Parameters
     /// ----------
-    /// fault : Fault
-    ///     Which.
+    /// fault : str
+    ///     Its name: ``"low_charge"``.
     ///
     /// Returns
     /// -------
     /// Ratio
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     Another name.
     #[pyo3(signature = (fault, /))]
     fn of(&self, py: Python<'_>, fault: Choice<kv::Fault>) -> PyResult<Py<PyAny>> {
         self.0.of(fault.0).into_python(py)
@@ -335,8 +359,8 @@ impl Spreads {
     ///
     /// Parameters
     /// ----------
-    /// feature : Feature
-    ///     Which.
+    /// feature : str
+    ///     Its name: ``"superheat"``.
     /// spread : TemperatureDifference
     ///     Standard uncertainty of its reading.
     ///
@@ -356,12 +380,17 @@ impl Spreads {
     ///
     /// Parameters
     /// ----------
-    /// feature : Feature
-    ///     Which.
+    /// feature : str
+    ///     Its name: ``"superheat"``.
     ///
     /// Returns
     /// -------
     /// TemperatureDifference
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     Another name.
     #[pyo3(signature = (feature, /))]
     fn of(&self, py: Python<'_>, feature: Choice<kv::Feature>) -> PyResult<Py<PyAny>> {
         self.0.of(feature.0).into_python(py)

@@ -135,12 +135,17 @@ impl Ranking {
     ///
     /// Parameters
     /// ----------
-    /// fault : Fault
-    ///     Which.
+    /// fault : str
+    ///     Its name: ``"low_charge"``.
     ///
     /// Returns
     /// -------
     /// Ratio
+    ///
+    /// Raises
+    /// ------
+    /// UnknownName
+    ///     Another name.
     #[pyo3(signature = (fault, /))]
     fn probability(&self, py: Python<'_>, fault: Choice<kv::Fault>) -> PyResult<Py<PyAny>> {
         self.0.probability(fault.0).into_python(py)

@@ -124,13 +124,14 @@ impl Instrument {
     ///
     /// Notes
     /// -----
-    /// Source: a step is a rectangle of its own width (JCGM 100, F.2.2.1).
+    /// Source: a step is a rectangle of its own width (JCGM 100, F.2.2.1). A specification that cannot be is refused by
+    /// the first reading, ``OutOfRange``.
     ///
     /// Examples
     /// --------
     /// >>> clamp = kv.Instrument.resolution(kv.amperes(0.1)).accuracy_percent_of_reading(2).counts(5)
-    /// >>> kv.Reading(kv.amperes(5.8), clamp).standard_uncertainty
-    /// <Current 0.357 A>
+    /// >>> print(kv.Reading(kv.amperes(5.8), clamp))
+    /// 5.80 ± 0.70 A
     #[staticmethod]
     #[pyo3(signature = (step, /))]
     fn resolution(step: Bound<'_, PyAny>) -> PyResult<Self> {

@@ -202,13 +202,15 @@ impl Limits {
     /// Raises
     /// ------
     /// OutOfRange
-    ///     A value or doubt that is not finite.
+    ///     A value or doubt that is not finite; a level that is not above 50 % and below 100 %.
     /// WrongKind
     ///     A quantity of another kind than the limits.
     ///
     /// Notes
     /// -----
-    /// Source: JCGM 106:2012, clauses 7 and 8. Accuracy: probabilities to 1e-12 where the doubt is bell-shaped.
+    /// Source: JCGM 106:2012, clauses 7 and 8. Accuracy: probabilities to 1e-12 where the doubt is bell-shaped; where a
+    /// display's step is all of it a firm verdict is late, if anything. The level is that of the reading alone: how
+    /// many firm verdicts are wrong depends on the parts, too (see ``judge_knowing``).
     ///
     /// Examples
     /// --------

@@ -158,6 +158,19 @@ impl Visitor for Stated<'_, '_> {
 #[pymethods]
 impl Measured {
     /// A value without doubt.
+    ///
+    /// Parameters
+    /// ----------
+    /// value : quantity
+    ///
+    /// Returns
+    /// -------
+    /// Measured
+    ///
+    /// Raises
+    /// ------
+    /// WrongKind
+    ///     A bare number.
     #[staticmethod]
     #[pyo3(signature = (value, /))]
     fn exact(value: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -183,6 +196,10 @@ impl Measured {
     /// ------
     /// OutOfRange
     ///     A doubt below zero or not finite.
+    ///
+    /// Notes
+    /// -----
+    /// Source: JCGM 100:2008, 4.3.3.
     #[staticmethod]
     #[pyo3(signature = (value, standard, label = String::new()))]
     fn from_standard(value: &Bound<'_, PyAny>, standard: &Bound<'_, PyAny>, label: String) -> PyResult<Self> {
@@ -209,6 +226,10 @@ impl Measured {
     /// ------
     /// OutOfRange
     ///     A width below zero or not finite.
+    ///
+    /// Notes
+    /// -----
+    /// Source: JCGM 100:2008, equation 7: half the width over √3.
     #[staticmethod]
     #[pyo3(signature = (value, half_width, label = String::new()))]
     fn from_limits(value: &Bound<'_, PyAny>, half_width: &Bound<'_, PyAny>, label: String) -> PyResult<Self> {
@@ -244,6 +265,15 @@ impl Measured {
     /// Returns
     /// -------
     /// quantity
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A level that is not above 50 % and below 100 %.
+    ///
+    /// Notes
+    /// -----
+    /// Source: JCGM 100:2008, equation G.1d. Accuracy: the t factor to 1e-12; the doubt is taken for bell-shaped.
     #[pyo3(signature = (level = None))]
     fn expanded(&self, py: Python<'_>, level: Option<Ratio>) -> PyResult<Py<PyAny>> {
         self.0.expanded(py, self::level(level)?)
@@ -259,6 +289,11 @@ impl Measured {
     /// Returns
     /// -------
     /// tuple of two quantity
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A level as for ``expanded``; a value or doubt that is not finite.
     #[pyo3(signature = (level = None))]
     fn interval(&self, py: Python<'_>, level: Option<Ratio>) -> PyResult<(Py<PyAny>, Py<PyAny>)> {
         self.0.interval(py, self::level(level)?)

@@ -150,7 +150,7 @@ impl Reading {
     ///
     /// Parameters
     /// ----------
-    /// values : list
+    /// values : list of quantity
     ///     What was read each time, in turn.
     /// instrument : Instrument
     ///     One for all of them.
@@ -166,7 +166,21 @@ impl Reading {
     /// Raises
     /// ------
     /// OutOfRange
-    ///     Fewer than two, not finite, or outside the instrument's range.
+    ///     Fewer than two, one not finite or outside the instrument's range, a specification that cannot be.
+    /// WrongKind
+    ///     No reading at all, or readings of different kinds.
+    ///
+    /// Notes
+    /// -----
+    /// Source: scatter by JCGM 100:2008, 4.2.3: standard deviation over √n, with n − 1 degrees of freedom. The
+    /// instrument's own error does not shrink by repeating.
+    ///
+    /// Examples
+    /// --------
+    /// >>> meter = kv.Instrument.resolution(kv.delta_fahrenheit(0.1))
+    /// >>> line = kv.Reading.repeated([kv.fahrenheit(t) for t in (52.1, 52.6, 51.9, 52.4)], meter)
+    /// >>> print(line, len(line.repeats))
+    /// 52.25 ± 0.49 °F 4
     #[staticmethod]
     #[pyo3(signature = (values, instrument, *, label = None, ambient = None))]
     fn repeated(

@@ -301,7 +301,7 @@ impl Acceptance {
     /// Raises
     /// ------
     /// OutOfRange
-    ///     A guard that leaves nothing to accept.
+    ///     A guard that leaves nothing to accept; a level that is not above 50 % and below 100 %.
     fn guarded_at(&self, level: Ratio, standard: &Bound<'_, PyAny>) -> PyResult<Self> {
         self.0.change(Guard::At(self::level(Some(level))?, standard))
     }
@@ -324,7 +324,7 @@ impl Acceptance {
     /// Raises
     /// ------
     /// OutOfRange
-    ///     No guard keeps the risk so low.
+    ///     No guard keeps the risk so low; a doubt that is not above zero.
     fn guarded_for(
         &self,
         prior: PyRef<'_, Prior>,
@@ -347,6 +347,19 @@ impl Acceptance {
     }
 
     /// Whether a reading is accepted.
+    ///
+    /// Parameters
+    /// ----------
+    /// value : Reading, Measured or quantity
+    ///
+    /// Returns
+    /// -------
+    /// bool
+    ///
+    /// Raises
+    /// ------
+    /// WrongKind
+    ///     A quantity of another kind than the limits.
     #[pyo3(signature = (value, /))]
     fn accepts(&self, value: &Bound<'_, PyAny>) -> PyResult<bool> {
         self.0.accepts(value)
@@ -356,7 +369,7 @@ impl Acceptance {
     ///
     /// Parameters
     /// ----------
-    /// value : Reading or Measured
+    /// value : Reading, Measured or quantity
     /// prior : Prior, optional
     ///     What was known beforehand.
     ///
@@ -364,6 +377,15 @@ impl Acceptance {
     /// -------
     /// tuple of str and Ratio
     ///     "consumer" where it is accepted, "producer" where it is rejected, and how probably that is wrong.
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A value or doubt that is not finite, or a value where the prior allows none.
+    ///
+    /// Notes
+    /// -----
+    /// Source: JCGM 106:2012, 9.3.
     #[pyo3(signature = (value, prior = None))]
     fn specific_risk(
         &self,
@@ -394,6 +416,10 @@ impl Acceptance {
     /// ------
     /// OutOfRange
     ///     A doubt that is not above zero.
+    ///
+    /// Notes
+    /// -----
+    /// Source: JCGM 106:2012, 9.4 and 9.5. Accuracy: integrals to 1e-9, for bell-shaped reading errors.
     fn global_risks(
         &self,
         prior: PyRef<'_, Prior>,

@@ -181,6 +181,8 @@ impl Simulation {
     /// ------
     /// OutOfRange
     ///     Parameters that make no distribution.
+    /// UnknownName
+    ///     Another shape, or "curvilinear_trapezoid" without its inexactness.
     #[pyo3(signature = (value, shape, width, *, inexactness = None, degrees_of_freedom = f64::INFINITY))]
     fn drawn(
         &self,
@@ -212,6 +214,12 @@ impl Simulation {
     /// ------
     /// Inconsistent
     ///     A result that is not finite.
+    /// WrongKind
+    ///     A model that gives another number of rows.
+    ///
+    /// Notes
+    /// -----
+    /// Source: JCGM 101:2008. Range: a model with a value everywhere within the doubt.
     #[pyo3(signature = (model, /))]
     fn run(&self, py: Python<'_>, model: &Bound<'_, PyAny>) -> PyResult<Simulated> {
         let (simulation, kinds, draws) = self.with(|drawing| {
@@ -341,6 +349,15 @@ impl Simulated {
     /// Returns
     /// -------
     /// tuple of two quantity
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A level that is not above 50 % and below 100 %.
+    ///
+    /// Notes
+    /// -----
+    /// Source: JCGM 101:2008, 7.7.2.
     #[pyo3(signature = (level = None))]
     fn symmetric(&self, py: Python<'_>, level: Option<Ratio>) -> PyResult<Py<PyAny>> {
         self.0.interval(py, self::level(level)?, false)
@@ -356,6 +373,15 @@ impl Simulated {
     /// Returns
     /// -------
     /// tuple of two quantity
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     A level that is not above 50 % and below 100 %.
+    ///
+    /// Notes
+    /// -----
+    /// Source: JCGM 101:2008, 7.7.4.
     #[pyo3(signature = (level = None))]
     fn shortest(&self, py: Python<'_>, level: Option<Ratio>) -> PyResult<Py<PyAny>> {
         self.0.interval(py, self::level(level)?, true)
@@ -371,6 +397,11 @@ impl Simulated {
     /// Returns
     /// -------
     /// Ratio
+    ///
+    /// Raises
+    /// ------
+    /// WrongKind
+    ///     Limits of another kind.
     #[pyo3(signature = (limits, /))]
     fn probability_within(&self, py: Python<'_>, limits: PyRef<'_, Limits>) -> PyResult<Py<PyAny>> {
         self.0.within(&limits)?.into_python(py)
@@ -409,7 +440,7 @@ impl Simulated {
     /// Raises
     /// ------
     /// OutOfRange
-    ///     A result without doubt, or no digit.
+    ///     A linear result without doubt, no digit, or a level as for ``symmetric``.
     #[pyo3(signature = (linear, level = None, digits = 2))]
     fn agreement(&self, linear: &Bound<'_, PyAny>, level: Option<Ratio>, digits: u8) -> PyResult<Py<PyAny>> {
         self.0.agreement(linear, self::level(level)?, digits)

@@ -103,9 +103,9 @@ impl DecayTest {
     /// Raises
     /// ------
     /// OutOfRange
-    ///     A target or rule that cannot be; a temperature outside the range of the vapour pressure.
+    ///     A rule that cannot be; a temperature outside the range of the vapour pressure.
     /// Inconsistent
-    ///     A gauge that cannot tell water from nothing.
+    ///     A target that cannot be; a gauge that cannot tell water from nothing.
     ///
     /// Notes
     /// -----

@@ -236,8 +236,9 @@ impl Leak {
     ///
     /// Notes
     /// -----
-    /// Source: viscous flow by Poiseuille, molecular flow by Knudsen, in the terms of EN 1779. Accuracy: a factor of two:
-    /// real leaks are rarely one straight channel.
+    /// Source: viscous flow by Poiseuille, molecular flow by Knudsen, in the terms of EN 1779. Range: vapour on both
+    /// sides, −30 °C to 70 °C; between the two regimes the two results bound the truth. Accuracy: a factor of two: real
+    /// leaks are rarely one straight channel.
     #[pyo3(
         signature = (gas, inside, outside, flow = Choice(kv::Flow::Viscous)),
         text_signature = "($self, gas, inside, outside, flow='viscous')"

@@ -75,6 +75,11 @@ impl DecayLog {
     /// Returns
     /// -------
     /// DecayLog
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Below zero, or 100 % and more.
     #[pyo3(signature = (share, /))]
     fn repeatable_within(&self, share: Ratio) -> PyResult<Self> {
         self.0.clone().repeatable_within(share.0).map(DecayLog).map_err(raise)
@@ -90,6 +95,11 @@ impl DecayLog {
     /// Returns
     /// -------
     /// DecayLog
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRange
+    ///     Fewer than 12 readings remain.
     #[pyo3(signature = (first, /))]
     fn leaving_out(&self, first: Time) -> PyResult<Self> {
         self.0.clone().leaving_out(first.0).map(DecayLog).map_err(raise)
