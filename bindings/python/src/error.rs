@@ -57,8 +57,8 @@ pub fn describe(object: &Bound<'_, PyAny>) -> String {
         return with_article(name);
     }
     let kind = object.get_type().qualname().map_or_else(|_| "object".to_owned(), |name| name.to_string());
-    let is_number =
-        object.is_instance_of::<pyo3::types::PyFloat>() || object.is_instance_of::<pyo3::types::PyInt>();
+    let is_number = object.is_instance_of::<pyo3::types::PyFloat>()
+        || object.is_exact_instance_of::<pyo3::types::PyInt>();
     match object.str() {
         Ok(text) if is_number => format!("the bare number {text}"),
         _ => with_article(&kind),
