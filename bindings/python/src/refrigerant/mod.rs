@@ -733,7 +733,7 @@ impl Refrigerant {
     ///     Outside the equation.
     /// Inconsistent
     ///     Between bubble and dew point, where liquid and vapour coexist: ask ``split``.
-    /// WrongKind
+    /// UnknownName
     ///     A reference of another name.
     ///
     /// Notes
@@ -781,7 +781,7 @@ impl Refrigerant {
     /// ------
     /// OutOfRange
     ///     A temperature outside the saturation curve.
-    /// WrongKind
+    /// UnknownName
     ///     A reference of another name.
     ///
     /// Notes
@@ -818,7 +818,7 @@ impl Refrigerant {
     /// ------
     /// OutOfRange
     ///     A temperature outside the saturation curve.
-    /// WrongKind
+    /// UnknownName
     ///     A reference of another name.
     ///
     /// Notes
