@@ -104,6 +104,13 @@ fn density(criterion: &mut Criterion) {
     }
 }
 
+/// Times a whole column.
+fn whole(criterion: &mut Criterion, group: &str, name: &str, mut call: impl FnMut()) {
+    let mut group = criterion.benchmark_group(group);
+    group.bench_function(name, |bencher| bencher.iter(&mut call));
+    group.finish();
+}
+
 /// A thousand points of a column at once; criterion prints the time of all, `peers.py` that of one.
 fn slices(criterion: &mut Criterion) {
     for name in NAMES {
@@ -112,16 +119,12 @@ fn slices(criterion: &mut Criterion) {
         let temperatures: Vec<f64> = RING.iter().copied().cycle().take(1000).collect();
         let (mut pressures, mut back) = (vec![0.0; 1000], vec![0.0; 1000]);
         curve.pressures_into(&temperatures, &mut pressures);
-        let mut group = criterion.benchmark_group("bubble_pressures_of_1000");
-        group.bench_function(name, |bencher| {
-            bencher.iter(|| curve.pressures_into(black_box(&temperatures), black_box(&mut back)));
+        whole(criterion, "bubble_pressures_of_1000", name, || {
+            curve.pressures_into(black_box(&temperatures), black_box(&mut back));
         });
-        group.finish();
-        let mut group = criterion.benchmark_group("bubble_temperatures_of_1000");
-        group.bench_function(name, |bencher| {
-            bencher.iter(|| curve.temperatures_into(black_box(&pressures), black_box(&mut back)));
+        whole(criterion, "bubble_temperatures_of_1000", name, || {
+            curve.temperatures_into(black_box(&pressures), black_box(&mut back));
         });
-        group.finish();
     }
 }
 
@@ -133,18 +136,12 @@ fn columns(criterion: &mut Criterion) {
             (0..1_000_000).map(|row| kelvins(262.0 + 59e-6 * f64::from(row))).collect();
         let (mut pressures, mut back) = (vec![pascals(0.0); 1_000_000], vec![kelvins(0.0); 1_000_000]);
         r.bubble_pressures(&temperatures, &mut pressures).unwrap();
-        let mut group = criterion.benchmark_group("bubble_temperatures_of_1000000");
-        group.sample_size(20);
-        group.bench_function(name, |bencher| {
-            bencher.iter(|| r.bubble_temperatures(black_box(&pressures), black_box(&mut back)));
+        whole(criterion, "bubble_temperatures_of_1000000", name, || {
+            r.bubble_temperatures(black_box(&pressures), black_box(&mut back)).unwrap();
         });
-        group.finish();
-        let mut group = criterion.benchmark_group("bubble_pressures_of_1000000");
-        group.sample_size(20);
-        group.bench_function(name, |bencher| {
-            bencher.iter(|| r.bubble_pressures(black_box(&temperatures), black_box(&mut pressures)));
+        whole(criterion, "bubble_pressures_of_1000000", name, || {
+            r.bubble_pressures(black_box(&temperatures), black_box(&mut pressures)).unwrap();
         });
-        group.finish();
     }
 }
 

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
+from ._errors import Unreadable
+
 
 def text(data: Any) -> str:
     """JSON text of dicts, lists, numbers, text, quantities and money."""
     import json
 
-    import kingvalve as kv
-
     try:
         return json.dumps(data, default=_plain, allow_nan=False)
     except ValueError as failure:
         # A number that is NaN or infinite, or a dict within itself.
-        raise kv.Unreadable(f"cannot be written as JSON: {failure}; leave out what was not read") from None
+        raise Unreadable(f"cannot be written as JSON: {failure}; leave out what was not read") from None
 
 
 def _plain(each: Any) -> Any:

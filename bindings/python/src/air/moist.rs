@@ -183,7 +183,7 @@ impl MoistAir {
     /// site : Site
     ///     Where it was read.
     /// errors : {"raise", "nan"}, optional
-    ///     What a row without an answer gives.
+    ///     What a row that cannot be computed gives.
     ///
     /// Returns
     /// -------
@@ -220,7 +220,7 @@ impl MoistAir {
     /// site : Site
     ///     Where it was read.
     /// errors : {"raise", "nan"}, optional
-    ///     What a row without an answer gives.
+    ///     What a row that cannot be computed gives.
     ///
     /// Returns
     /// -------
@@ -257,7 +257,7 @@ impl MoistAir {
     /// site : Site
     ///     Where it was read.
     /// errors : {"raise", "nan"}, optional
-    ///     What a row without an answer gives.
+    ///     What a row that cannot be computed gives.
     ///
     /// Returns
     /// -------
@@ -293,7 +293,7 @@ impl MoistAir {
     /// site : Site
     ///     Where it was read.
     /// errors : {"raise", "nan"}, optional
-    ///     What a row without an answer gives.
+    ///     What a row that cannot be computed gives.
     ///
     /// Returns
     /// -------

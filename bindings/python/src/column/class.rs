@@ -5,7 +5,7 @@ use pyo3::IntoPyObjectExt;
 use pyo3::exceptions::PyAttributeError;
 use pyo3::prelude::*;
 use pyo3::pyclass::CompareOp;
-use pyo3::types::{PyBool, PyList, PyString, PyTuple};
+use pyo3::types::{PyBool, PyFloat, PyList, PyString, PyTuple};
 
 use super::arithmetic::{combine, operand};
 use super::values::Numbers;
@@ -53,22 +53,28 @@ pub fn from_numbers(
     word: &str,
     one: fn(Python<'_>, f64) -> PyResult<Py<PyAny>>,
 ) -> PyResult<Py<PyAny>> {
-    if let Ok(number) = object.cast_exact::<pyo3::types::PyFloat>() {
-        return one(object.py(), number.value());
-    }
-    if !is_listed(object) {
-        return one(object.py(), number(object)?);
-    }
     let py = object.py();
+    if let Some(number) = number(object)? {
+        return one(py, number);
+    }
     let values = py.import("kingvalve._array")?.call_method1("floats", (object,))?.unbind();
     let unit = kind.word(word).ok_or_else(|| wrong_kind(format!("{} has no unit {word}", kind.name)))?;
     Column { kind, unit, values }.into_py_any(py)
 }
 
-/// One number; a truth value is none.
-pub fn number(object: &Bound<'_, PyAny>) -> PyResult<f64> {
-    let found = if object.is_instance_of::<PyBool>() { None } else { object.extract().ok() };
-    found.ok_or_else(|| wrong_kind(format!("expected a number, got {}", describe(object))))
+/// The number that an object is, none where it holds many; a truth value is no number.
+#[inline]
+pub fn number(object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
+    if let Ok(number) = object.cast_exact::<PyFloat>() {
+        return Ok(Some(number.value()));
+    }
+    if is_listed(object) {
+        return Ok(None);
+    }
+    match object.extract() {
+        Ok(number) if !object.is_instance_of::<PyBool>() => Ok(Some(number)),
+        _ => Err(wrong_kind(format!("expected a number, got {}", describe(object)))),
+    }
 }
 
 impl Column {

@@ -8,9 +8,7 @@ use kingvalve::refrigerant as kv;
 use pyo3::IntoPyObjectExt;
 use pyo3::prelude::*;
 
-use crate::column::{
-    Each, Errors, Kinded, Numbers, Rows, Scale, Slices, Source, is_listed, number as one_number, run,
-};
+use crate::column::{self, Each, Errors, Kinded, Numbers, Rows, Scale, Slices, Source, run};
 use crate::error::{raise, wrong_kind};
 
 /// A refrigerant's methods on plain numbers and arrays, in units said once. NaN in, NaN out.
@@ -65,11 +63,8 @@ impl Plain {
 /// The number in SI, where the object is one.
 #[inline]
 fn number(object: &Bound<'_, PyAny>, scale: Scale) -> PyResult<Option<f64>> {
-    let mut number = match object.cast_exact::<pyo3::types::PyFloat>() {
-        Ok(number) => [number.value()],
-        Err(_) if is_listed(object) => return Ok(None),
-        Err(_) => [one_number(object)?],
-    };
+    let Some(number) = column::number(object)? else { return Ok(None) };
+    let mut number = [number];
     scale.to_base(&mut number);
     Ok(Some(number[0]))
 }

@@ -1,4 +1,4 @@
-//! The reading that makes most of a doubt.
+//! The reading that makes most of a doubt: by its share of the combined variance (JCGM 100:2008, 5.1.3).
 
 use super::prose::share;
 use super::source::{Cause, Contribution, Identity};

@@ -6,8 +6,7 @@ use super::Share;
 use super::source::{Cause, Contribution, Identity};
 use crate::quantity::Ratio;
 
-/// How many contributions are kept without allocating: step, accuracy and spread of two readings,
-/// each taken repeatedly.
+/// How many contributions are kept without allocating: step, accuracy and spread of two readings.
 const FEW: usize = 6;
 
 /// The contributions to the doubt of one result.

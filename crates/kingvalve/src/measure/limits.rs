@@ -41,7 +41,7 @@ pub struct Limits<Q: Quantity> {
 
 /// The limits whatever the quantity, in SI base units; infinite where there is none.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(in crate::measure) struct Bounds {
+pub(super) struct Bounds {
     pub lower: f64,
     pub upper: f64,
 }
@@ -119,7 +119,7 @@ impl<Q: Quantity> Limits<Q> {
     }
 
     #[inline]
-    pub(in crate::measure) fn bounds(&self) -> Bounds {
+    pub(super) fn bounds(&self) -> Bounds {
         self.bounds
     }
 

@@ -1,4 +1,4 @@
-//! Units by name: what a quantity can be read and written in.
+//! Units by name: what a quantity can be read and written in. Their factors stand in `factor`, each with its source.
 
 use std::fmt;
 
