@@ -10,7 +10,7 @@ STAMP  := $(VENV)/.requirements-installed
 WHEELS := target/wheels
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test-browser test test-rust test-python test-cluster test-properties bench size calibration properties lint fmt docs wheel clean python-is-new-enough
+.PHONY: help demo test-browser test test-rust test-python test-cluster test-properties bench size calibration properties schemas lint fmt docs wheel clean python-is-new-enough
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/  make \1|\2/' | \
@@ -69,6 +69,10 @@ properties: $(STAMP) ## every refrigerant on the full grid beside CoolProp and t
 	$(VPY) tests/properties/compare.py $(GRID) tests/reference/property_differences.csv
 	$(CARGO) run --release --quiet -p kingvalve-tests --bin property_page > target/properties.md
 	mkdir -p docs && mv target/properties.md docs/properties.md
+
+schemas: ## the JSON Schemas that the Python package carries, made anew
+	$(CARGO) run --quiet -p kingvalve-tests --bin schemas > target/schemas.tsv
+	mv target/schemas.tsv bindings/python/schemas.tsv
 
 lint: ## formatting, clippy and rustdoc, warnings as errors
 	$(CARGO) fmt --all --check

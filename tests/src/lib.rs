@@ -11,12 +11,14 @@ mod csv;
 mod draw;
 mod every;
 mod property_page;
+mod schemas;
 mod table;
 
 pub use csv::{Row, Sheet};
 pub use draw::Draw;
 pub use every::{ask_every_refrigerant, close, close_on_scale, every_refrigerant, hold_every_refrigerant};
 pub use property_page::{not_listed_is_right, property_page};
+pub use schemas::schemas;
 pub use table::{Answer, Table};
 
 /// The README's Rust examples, run as doc tests.

@@ -22,6 +22,7 @@ mod psychrometrics;
 mod rig;
 mod risk;
 mod saturation_range;
+mod schemas;
 mod standard_atmosphere;
 mod state_laws;
 mod uncertainty;

@@ -22,8 +22,9 @@ fn names() -> Vec<&'static str> {
 /// The JSON Schema of what a check takes, as text.
 #[pyfunction]
 #[pyo3(signature = (name, /))]
-fn schema(name: &str) -> PyResult<String> {
-    kv::schema(name).map_err(raise)
+fn schema(name: &str) -> PyResult<&'static str> {
+    kv::example(name).map_err(raise)?;
+    Ok(crate::schema::schema(name))
 }
 
 /// An input the check takes, as text.

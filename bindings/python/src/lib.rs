@@ -17,6 +17,7 @@ mod measure;
 mod quantity;
 mod record;
 mod refrigerant;
+mod schema;
 mod tightness;
 mod visit;
 

@@ -131,14 +131,14 @@ impl Visit {
         json_read(py, &self.to_json()?)
     }
 
-    /// The JSON Schema of a record, as text.
+    /// The JSON Schema (draft 2020-12) of a record, as text in one line.
     ///
     /// Returns
     /// -------
     /// str
     #[staticmethod]
-    fn schema() -> PyResult<String> {
-        kv::Visit::schema().map_err(raise)
+    fn schema() -> &'static str {
+        crate::schema::schema("visit")
     }
 
     /// The record with one more amendment at its end; what was signed stays as it is.

@@ -11,6 +11,15 @@
 //! # Ok::<(), kingvalve::Error>(())
 //! ```
 
+/// The list of a room's checks, and that of their schemas: two, so that a program that asks for no schema has none linked
+/// in.
+macro_rules! checks {
+    ($($Check:ty),+ $(,)?) => {
+        pub(in crate::check) const CHECKS: &[$crate::check::Entry] = &[$($crate::check::Entry::of::<$Check>()),+];
+        pub(in crate::check) const SCHEMAS: &[$crate::check::Form] = &[$($crate::check::Form::of::<$Check>()),+];
+    };
+}
+
 mod air;
 mod cylinder;
 mod electrical;
@@ -49,7 +58,6 @@ type Fields = &'static [(&'static str, &'static str)];
 struct Entry {
     name: &'static str,
     example: &'static str,
-    schema: fn() -> Result<String>,
     find: fn(&str) -> Result<Finding>,
 }
 
@@ -58,30 +66,44 @@ impl Entry {
         Entry {
             name: C::NAME,
             example: C::EXAMPLE,
-            schema: json::schema::<C>,
             find: |text| json::read::<C>(C::NAME, text)?.find().map_err(|error| placed(error, C::FIELDS)),
         }
+    }
+}
+
+/// The form of a check's input.
+struct Form {
+    name: &'static str,
+    schema: fn() -> Result<String>,
+}
+
+impl Form {
+    const fn of<C: Check>() -> Form {
+        Form { name: C::NAME, schema: json::schema::<C> }
     }
 }
 
 /// Every check, by room.
 const ROOMS: &[&[Entry]] = &[air::CHECKS, electrical::CHECKS, tightness::CHECKS, CHECKS];
 
-/// Those of rooms with a few.
-const CHECKS: &[Entry] = &[
-    Entry::of::<tally::CylinderTally>(),
-    Entry::of::<cylinder::CylinderFill>(),
-    Entry::of::<cylinder::CylinderHeel>(),
-    Entry::of::<running::Superheat>(),
-    Entry::of::<running::Subcooling>(),
-    Entry::of::<target::TargetSuperheat>(),
-    Entry::of::<target::TargetSubcooling>(),
-    Entry::of::<fault::FaultRanking>(),
-    Entry::of::<weigh_in::WeighInCharge>(),
-    Entry::of::<leak::LeakRateCheck>(),
-    Entry::of::<standing::StandingPressure>(),
-    Entry::of::<charging::ChargeInventory>(),
-    Entry::of::<charging::ChargePlan>(),
+/// The form of every check, by room.
+const FORMS: &[&[Form]] = &[air::SCHEMAS, electrical::SCHEMAS, tightness::SCHEMAS, SCHEMAS];
+
+// Those of rooms with a few.
+checks![
+    tally::CylinderTally,
+    cylinder::CylinderFill,
+    cylinder::CylinderHeel,
+    running::Superheat,
+    running::Subcooling,
+    target::TargetSuperheat,
+    target::TargetSubcooling,
+    fault::FaultRanking,
+    weigh_in::WeighInCharge,
+    leak::LeakRateCheck,
+    standing::StandingPressure,
+    charging::ChargeInventory,
+    charging::ChargePlan,
 ];
 
 /// The name of every check.
@@ -103,7 +125,8 @@ pub fn names() -> impl Iterator<Item = &'static str> {
 /// # Ok::<(), kingvalve::Error>(())
 /// ```
 pub fn schema(name: &str) -> Result<String> {
-    (entry(name)?.schema)()
+    let form = FORMS.iter().copied().flatten().find(|form| form.name == name);
+    (form.ok_or_else(|| unknown(name))?.schema)()
 }
 
 /// An input the check takes: an invented case, to copy from.
@@ -150,7 +173,11 @@ const OPEN: &str =
     "These readings do not decide: improve the one the text names, or measure in another way, before acting.";
 
 fn entry(name: &str) -> Result<&'static Entry> {
-    entries().find(|entry| entry.name == name).ok_or_else(|| Error::unknown("check", name, names()))
+    entries().find(|entry| entry.name == name).ok_or_else(|| unknown(name))
+}
+
+fn unknown(name: &str) -> Error {
+    Error::unknown("check", name, names())
 }
 
 fn entries() -> impl Iterator<Item = &'static Entry> {

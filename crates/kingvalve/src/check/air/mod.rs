@@ -8,7 +8,6 @@ mod work;
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::Entry;
 use super::shared::called;
 use crate::Result;
 use crate::air::{FanTable, MoistAir, airflow_from_heat, airflow_from_traverse, total_external_static};
@@ -17,13 +16,7 @@ use crate::quantity::{
     Area, HumidityRatio, Power, PressureDifference, Ratio, Site, Temperature, Velocity, VolumeFlow,
 };
 
-pub(super) const CHECKS: &[Entry] = &[
-    Entry::of::<flow::Enough>(),
-    Entry::of::<split::Split>(),
-    Entry::of::<coil::Delivered>(),
-    Entry::of::<coil::Bypassed>(),
-    Entry::of::<work::Work>(),
-];
+checks![flow::Enough, split::Split, coil::Delivered, coil::Bypassed, work::Work,];
 
 /// Air at one place: dry bulb and one measure of its humidity.
 #[derive(Debug, Clone, Deserialize, JsonSchema)]

@@ -4,11 +4,4 @@ mod leak;
 mod pressure;
 mod vacuum;
 
-use super::Entry;
-
-pub(super) const CHECKS: &[Entry] = &[
-    Entry::of::<pressure::Allowed>(),
-    Entry::of::<pressure::Standing>(),
-    Entry::of::<vacuum::Decay>(),
-    Entry::of::<leak::Size>(),
-];
+checks![pressure::Allowed, pressure::Standing, vacuum::Decay, leak::Size,];
